@@ -24,13 +24,13 @@ from generator.planning.computed import (
 )
 from generator.planning.findings.verdict import Finding, Verdict
 from generator.planning.plan import AtHand, JobPlan, Work
-from generator.planning.supplies.tray import Poured
 from generator.planning.timing.learning import LearningRow, Lesson, learning_rows
 from generator.planning.timing.sittings import Sitting
 from generator.planning.working.scars import ScarReading
 from generator.planning.working.settings import Outside, Setting
 from generator.planning.working.steps import Step
 from generator.records.afterwards import ReallySet
+from generator.records.inks import Lot
 from generator.records.jobs import Job
 from generator.records.record import Record
 
@@ -51,6 +51,8 @@ def as_data(value: object) -> Data:
             return value.isoformat(timespec="minutes")
         case datetime.date():
             return value.isoformat()
+        case Lot():
+            return str(value.lot)
         case Record():
             return str(value.model_dump(include={"id"})["id"])
         case str() | int() | float() | None:
@@ -124,14 +126,10 @@ def _sitting(sitting: Sitting) -> dict[str, Data]:
 
 def _at_hand(today: AtHand) -> dict[str, Data]:
     """Steps are numbered through the whole piece."""
-    places = {
-        name: [today.sitting.stints[place - 1].number for place in getattr(today.timetable, name)]
-        for name in ("breaks_after", "breaks_within")
-    }
     return {
         "sitting": today.sitting.number,
         "steps": [{"number": stint.number, **_fields(step)} for stint, step in today.numbered],
-        "timetable": {**_fields(today.timetable), **places},
+        "timetable": as_data(today.timetable),
     }
 
 
@@ -170,7 +168,6 @@ _SAID: dict[type, Callable[[Any], dict[str, Data]]] = {
     Sitting: _sitting,
     Step: lambda step: {"booked": as_data(step.booked)},
     Setting: lambda setting: {"stretch": setting.technique.stretch},
-    Poured: lambda poured: {"lots": [lot.lot for lot in poured.lots]},
     # A factor down to the jobs that it rests on.
     Lesson: lambda lesson: {"rests_on": as_data(learning_rows(lesson))},
     LearningRow: lambda row: {"timed": {"job": row.timed.job, "on": as_data(row.timed.on)}},

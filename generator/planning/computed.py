@@ -145,11 +145,6 @@ def rectangle(width: float, height: float) -> float:
     return width * height
 
 
-def unit_of(kind: str) -> str:
-    """The canonical unit of a kind; none for plain numbers."""
-    return KINDS[kind][1] if kind in KINDS else ""
-
-
 def formula_name(function: Callable[..., object]) -> str:
     """Where a formula is, such as `trade.motion.spacing`."""
     return f"{function.__module__.removeprefix('generator.')}.{function.__name__}"
@@ -162,7 +157,7 @@ def explained(value: Operand) -> dict[str, Data]:
     number: dict[str, Data] = (
         {"value": value.low} if value.low == value.high else {"low": value.low, "high": value.high}
     )
-    number["unit"] = unit_of(value.kind)
+    number["unit"] = KINDS[value.kind][1] if value.kind in KINDS else ""  # canonical; none for plain numbers
     if isinstance(value, Recorded):
         return {**number, **_origin(value)}
     return {**number, **explained_by(value.function, value.inputs)}
@@ -188,7 +183,4 @@ def sources_of(value: Operand) -> set[str]:
     """The ids of all sources that a value rests on."""
     if not isinstance(value, Computed):
         return {value.origin.source} if value.origin.source else set()
-    found: set[str] = set()
-    for _, operand in value.inputs:
-        found |= sources_of(operand)
-    return found
+    return set().union(*(sources_of(operand) for _, operand in value.inputs))

@@ -15,9 +15,9 @@ from pathlib import Path
 from typing import NamedTuple
 
 from generator.diagnostics import Report, has_errors
+from generator.grouped import grouped
 from generator.planning.plan import (
     JobPlan,
-    LaidOut,
     PlanBasis,
     Planned,
     booked_of,
@@ -30,6 +30,7 @@ from generator.planning.plan import (
 from generator.planning.timing.booked import Booked
 from generator.planning.timing.clashes import Clash, DayBooked, day_booked
 from generator.planning.timing.learning import NOTHING, Learned, Pace
+from generator.planning.working.steps import LaidOut
 from generator.records import located
 from generator.records.days import typed_day
 from generator.records.families import Records
@@ -133,10 +134,7 @@ class Diary:
 
     def __init__(self, dated: Dated, reading: Reading, learned: Learned) -> None:
         self.dated, self._reading, self._learned = dated, reading, learned
-        self._files: dict[str, list[Path]] = {}
-        for path, days in dated.items():
-            for day in days:
-                self._files.setdefault(day, []).append(path)
+        self._files = grouped((day, path) for path, days in dated.items() for day in days)
         self._days: dict[datetime.date, DayBooked] = {}
         self._clashes: dict[str, list[Clash]] = {}
         self._at_hand: dict[Path, ReadyJob] = {}

@@ -14,7 +14,7 @@ from typing import NamedTuple
 
 from generator.diagnostics import Diagnostic, Report
 from generator.planning.checklist import PausePoint, WorkOfDay, checklist_of
-from generator.planning.computed import Answered
+from generator.planning.computed import Answered, Computed
 from generator.planning.findings.allergies import allergy_findings
 from generator.planning.findings.at_once import clash_findings, clash_reminders
 from generator.planning.findings.bands import band_findings
@@ -22,7 +22,6 @@ from generator.planning.findings.composition import composition_findings
 from generator.planning.findings.contradictions import contradictions
 from generator.planning.findings.decisions import decision_findings
 from generator.planning.findings.ended import ended_by_default, ended_in_job
-from generator.planning.findings.enquiry import Enquiry
 from generator.planning.findings.existing_tattoos import existing_tattoo_findings
 from generator.planning.findings.inks import barred_findings, ink_findings
 from generator.planning.findings.lapsed import lapsed_findings
@@ -42,27 +41,20 @@ from generator.planning.findings.states import State
 from generator.planning.findings.tone import Tone, tone_of
 from generator.planning.findings.unusual_settings import unusual_settings
 from generator.planning.findings.verdict import RANK, Finding, Verdict, verdict_of
-from generator.planning.supplies.cost import cost_of
+from generator.planning.supplies.cost import Cost, cost_of
 from generator.planning.supplies.tray import Tray, tray_of, trays_together
 from generator.planning.timing.booked import Booked, booked_by, booked_in
 from generator.planning.timing.clashes import Clash
 from generator.planning.timing.coming_back import kept_until, touch_up
-from generator.planning.timing.learning import (
-    NOTHING,
-    Learned,
-    Lesson,
-    Timed,
-    lessons_for,
-    times_of_planned,
-)
+from generator.planning.timing.learning import NOTHING, Learned, Lesson, Timed, lessons_for, times_of
 from generator.planning.timing.open_in_sittings import in_sittings
 from generator.planning.timing.sittings import Sitting, Stint, visit_of
 from generator.planning.timing.timetable import Timetable, timetable_of, timetable_of_sitting
 from generator.planning.timing.zones import ZoneStep, zones_of
 from generator.planning.working.bands import ClosedBand, closed_bands
 from generator.planning.working.placement import Placement, placement_of
-from generator.planning.working.scars import ScarReading, read_scars
-from generator.planning.working.steps import COLOURS, Chosen, Step, changes_of, order_of_work
+from generator.planning.working.scars import ScarReading
+from generator.planning.working.steps import COLOURS, Chosen, LaidOut, Step, changes_of, order_of_work
 from generator.planning.working.still_here import records_on
 from generator.records.families import Records
 from generator.records.ids import Reference
@@ -70,6 +62,21 @@ from generator.records.jobs import Job
 from generator.records.people import Person
 from generator.records.sites import Site
 from generator.trade import dates
+
+
+@dataclass(frozen=True, slots=True)
+class Enquiry:
+    """What an enquiry is answered with before its client was asked anything. It promises no day and sets nothing.
+
+    whole: minutes from seat to door, of all sittings; each: those of each sitting, as they would be booked.
+    questions: what the client is asked before the first sitting. cost: None where no price is on file.
+    """
+
+    whole: Computed
+    each: tuple[Computed, ...]
+    sittings: tuple[Sitting, ...]
+    questions: tuple[str, ...]
+    cost: Cost | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -142,21 +149,6 @@ class JobPlan:
 
 
 @dataclass(frozen=True, slots=True)
-class LaidOut:
-    """The steps of a job: the same whatever was learned, and whether or not it is finished.
-
-    everything: all records, and records: those that are here on its day.
-    """
-
-    everything: Records
-    records: Records
-    scars: tuple[ScarReading, ...]
-    steps: tuple[Step, ...]
-    order: Chosen
-    placement: Placement
-
-
-@dataclass(frozen=True, slots=True)
 class PlanBasis:
     """All that the verdict of a plan rests on: the steps with what was learned, times, trays, and what was found.
 
@@ -165,6 +157,7 @@ class PlanBasis:
     """
 
     laid: LaidOut
+    placement: Placement
     steps: tuple[Step, ...]
     timetable: Timetable
     sittings: tuple[Sitting, ...]
@@ -190,7 +183,7 @@ def booked_of(records: Records, job: Job, learned: Learned = NOTHING, laid: Laid
     """
     before = not_finished(job)
     if laid is not None:
-        return booked_in(laid.records, before, laid.steps, laid.scars, learned)
+        return booked_in(laid, before, learned)
     return None if any(contradictions(records, before)) else booked_by(records, before, learned)
 
 
@@ -235,7 +228,7 @@ def times_planned(found: PlanBasis, job: Job) -> tuple[Timed, ...] | None:
     """
     if found.laid.records is not found.laid.everything:
         return None
-    return tuple(times_of_planned(job, found.today.steps if job.sitting <= len(found.sittings) else ()))
+    return tuple(times_of(found.laid.records, job, found.today.steps if job.sitting <= len(found.sittings) else ()))
 
 
 def not_finished(job: Job) -> Job:
@@ -248,21 +241,20 @@ def lay_out(records: Records, job: Job) -> tuple[LaidOut | None, Report]:
     off = job.not_worked is not None
     if report := (*contradictions(records, job), *(() if off else ended_in_job(records, job))):
         return None, report
-    here = records_on(records, job.date)
-    scars = read_scars(here, job)
-    order = order_of_work(here, job, scars)
-    placement, refused = placement_of(job)
-    if order.chosen is None or refused:
-        return None, (*order.report, *refused)
-    if not off and (ended := tuple(ended_by_default(records, job, order.steps))):
+    laid, report = order_of_work(records, job, records_on(records, job.date))
+    _, refused = placement_of(job)
+    if laid is None or refused:
+        return None, (*report, *refused)
+    if not off and (ended := tuple(ended_by_default(records, job, laid.steps))):
         return None, ended
-    return LaidOut(records, here, scars, order.steps, order.chosen, placement), ()
+    return laid, ()
 
 
 def work_out(laid: LaidOut, job: Job, learned: Learned = NOTHING, clashes: tuple[Clash, ...] = ()) -> PlanBasis:
     """Times, trays and findings of what is laid out."""
-    records, scars, placement = laid.records, laid.scars, laid.placement
-    steps, sittings = in_sittings(records, job, laid.steps, scars, learned)
+    records, scars = laid.records, laid.scars
+    placement, _ = placement_of(job)
+    steps, sittings = in_sittings(laid, job, learned)
     timetable = timetable_of(records, job, steps, sittings)
     visits = tuple(_at_hand(records, job, steps, timetable, sitting, len(sittings)) for sitting in sittings)
     today = visits[min(job.sitting, len(sittings)) - 1]
@@ -289,7 +281,7 @@ def work_out(laid: LaidOut, job: Job, learned: Learned = NOTHING, clashes: tuple
         *composition_findings(records, job, steps, placement.ends, tone),
     )
     findings = (*findings, *where_all_is_clear(records, job, findings))
-    return PlanBasis(laid, steps, timetable, sittings, visits, today, tray, tone, findings)
+    return PlanBasis(laid, placement, steps, timetable, sittings, visits, today, tray, tone, findings)
 
 
 def plan_of(found: PlanBasis, job: Job, learned: Learned = NOTHING) -> JobPlan:
@@ -332,7 +324,7 @@ def plan_of(found: PlanBasis, job: Job, learned: Learned = NOTHING) -> JobPlan:
         verdict,
         findings,
         scars,
-        found.laid.placement,
+        found.placement,
         steps,
         work,
         kept_until(records, job),
@@ -369,7 +361,7 @@ def _at_hand(
     """One sitting of so many. Where the piece takes one alone, it is the whole piece."""
     visit, times = visit_of(steps, sitting), timetable
     if number > 1:
-        times = timetable_of_sitting(records, job, sitting.number, visit.steps)
+        times = timetable_of_sitting(records, job, visit)
     # What else interrupts is expected for the day of the job, and not for every sitting of its piece.
     on_the_day = sitting.number == min(job.sitting, number)
     tray = tray_of(records, job, visit, times, on_the_day)

@@ -1,8 +1,6 @@
 """Scars: how old, and how they score on a published scale. Nothing here clears a scar."""
 
-import calendar
-from datetime import MAXYEAR, MINYEAR, date
-from typing import NamedTuple
+from datetime import MAXYEAR, date
 
 from dateutil.relativedelta import relativedelta
 
@@ -12,63 +10,31 @@ from generator.trade.refusal import Refusal
 _HIGHEST = {"pigmentation": 2, "vascularity": 3, "pliability": 5, "height": 3}
 
 
-class Wound(NamedTuple):
-    """The date of the wound, not of its healing; without a day when only the month is known."""
-
-    year: int
-    month: int
-    day: int | None = None
-
-
-def wound_day(wound: Wound) -> date:
-    r"""From which day is a scar's age counted?
-
-    Formula:
-        \text{day known: that day; only the month known: the last day of that month}
-    Where:
-        wound: \text{wound}, date, year and month of the wound, and the day where it is known
-        return: \text{day}, date, the latest day the wound can have happened
-    Valid:
-        dates of the calendar
-    Source:
-        common practice, no published source; the later day is the careful side
-    Does not know:
-        later injuries or operations on the same scar: each starts the count again
-    """
-    if not (MINYEAR <= wound.year <= MAXYEAR and 1 <= wound.month <= 12):
-        raise Refusal("wound", f"{wound.year}-{wound.month}", "a year and a month from 1 to 12", "write it as 2021-06")
-    last = calendar.monthrange(wound.year, wound.month)[1]
-    day = last if wound.day is None else wound.day
-    if not 1 <= day <= last:
-        raise Refusal("wound", f"day {day}", f"a day from 1 to {last}", "check it, or write the month only")
-    return date(wound.year, wound.month, day)
-
-
-def maturity_months(wound: Wound, on: date) -> int:
+def maturity_months(wound: date, on: date) -> int:
     r"""How many whole months old is a scar on a given day?
 
     Formula:
         m = \left\lfloor \text{months from wound to day} \right\rfloor
     Where:
-        wound: \text{wound}, date, when the wound happened; its last possible day counts
+        wound: \text{wound}, date, the last day on which it can have happened: of a month its last day
         on: \text{day}, date, the day to judge, such as the day of the sitting
         return: m, months, whole months gone by
     Valid:
         the day is not before the wound
     Source:
-        arithmetic of the calendar
+        arithmetic of the calendar; the later day is common practice, the careful side
     Does not know:
+        later injuries or operations on the same scar: each starts the count again;
         how the scar looks and feels: colour, softness, itch, pain, growth. A date alone never clears a scar;
         the artist looks at the skin on the day
     """
-    since = wound_day(wound)
-    if on < since:
-        raise Refusal("wound", since.isoformat(), f"a day up to {on.isoformat()}", "ask again when it happened")
-    age = relativedelta(on, since)
+    if on < wound:
+        raise Refusal("wound", wound.isoformat(), f"a day up to {on.isoformat()}", "ask again when it happened")
+    age = relativedelta(on, wound)
     return age.years * 12 + age.months
 
 
-def earliest_date_by_age(wound: Wound, months: int) -> date:
+def earliest_date_by_age(wound: date, months: int) -> date:
     r"""From which day on is a scar as old as the studio asks for?
 
     Formula:
@@ -85,10 +51,9 @@ def earliest_date_by_age(wound: Wound, months: int) -> date:
         how the scar looks and feels on that day. A date alone never clears a scar: this is the earliest day
         to look at it, not a permission
     """
-    since = wound_day(wound)
-    if months < 0 or since.year + months / 12 >= MAXYEAR:
+    if months < 0 or wound.year + months / 12 >= MAXYEAR:
         raise Refusal("months", f"{months}", "whole months from 0", "write the studio's limit, such as 12 months")
-    return since + relativedelta(months=months)
+    return wound + relativedelta(months=months)
 
 
 def scar_scale_total(pigmentation: int, vascularity: int, pliability: int, height: int) -> int:

@@ -14,7 +14,6 @@ import yaml
 from generator.diagnostics import Report
 from generator.planning.each_job import as_enquired
 from generator.planning.plan import JobPlan, plan
-from generator.planning.working.scars import read_scars
 from generator.planning.working.steps import Step, order_of_work
 from generator.records.families import Records
 from generator.records.jobs import Job
@@ -151,9 +150,9 @@ def demo(job_id: str) -> JobPlan:
 def steps_of(job: Written, records: Records = RECORDS) -> tuple[Step, ...]:
     """The order of work, also of a job that may not go ahead."""
     made = as_enquired(records, job_of(job), _READING.as_of)[0]
-    order = order_of_work(records, made, read_scars(records, made))
-    assert not order.report, order.report
-    return order.steps
+    laid, report = order_of_work(records, made, records)
+    assert laid is not None and not report, report
+    return laid.steps
 
 
 def with_limits(**limits: Any) -> Records:

@@ -14,7 +14,8 @@ from generator.cli import main
 from generator.dates import as_of
 from generator.planning import plan as plan_module
 from generator.planning.each_job import dated_files, plan_jobs
-from generator.planning.plan import LaidOut, PlanBasis, before_work, lay_out, not_finished, plan, plan_laid
+from generator.planning.plan import PlanBasis, before_work, lay_out, not_finished, plan, plan_laid
+from generator.planning.working.steps import LaidOut
 from generator.records.jobs import Job
 from generator.records.quoting import fill_in_job
 from generator.records.reading import read_records

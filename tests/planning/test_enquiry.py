@@ -8,9 +8,8 @@ from pathlib import Path
 import pytest
 
 from generator.planning.each_job import as_enquired
-from generator.planning.findings.enquiry import Enquiry
 from generator.planning.findings.states import State
-from generator.planning.plan import JobPlan, plan
+from generator.planning.plan import Enquiry, JobPlan, plan
 from generator.press.sheet.client_page import client_page_of
 from generator.press.sheet.contents import sheet_of
 from generator.press.sheet.enquiry import answer_to_enquiry

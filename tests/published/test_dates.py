@@ -5,7 +5,7 @@ from datetime import date
 import pytest
 
 from generator.trade.dates import add_months, add_weeks, next_review, overdue, retention_end
-from generator.trade.scars import Wound, earliest_date_by_age, maturity_months
+from generator.trade.scars import earliest_date_by_age, maturity_months
 from tests.published.printed import Document, Printed
 
 DONE = date(2027, 5, 12)
@@ -56,7 +56,7 @@ PGSQL_NOVEMBER = Document("Re: Get interval in months", "PostgreSQL general mail
 def test_months_are_counted_on_the_calendar(start: str, months: int, day: Printed) -> None:
     begins, ends = date.fromisoformat(start), date.fromisoformat(day.literal)
     assert add_months(begins, months) == next_review(begins, months) == ends
-    assert earliest_date_by_age(Wound(begins.year, begins.month, begins.day), months) == ends
+    assert earliest_date_by_age(begins, months) == ends
     if months % 12 == 0:
         assert retention_end(begins, months // 12) == ends
 
@@ -93,7 +93,7 @@ def test_a_month_and_a_week() -> None:
 def test_whole_months_between_two_days(since: str, on: str, age: Printed) -> None:
     begins, ends = date.fromisoformat(since), date.fromisoformat(on)
     years, months = (int(word) for word in age.literal.split()[::2])
-    assert maturity_months(Wound(begins.year, begins.month, begins.day), ends) == years * 12 + months
+    assert maturity_months(begins, ends) == years * 12 + months
 
 
 def test_what_is_due_today_is_not_overdue() -> None:

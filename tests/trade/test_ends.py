@@ -105,17 +105,8 @@ def test_a_left_hand_works_straight_across(upper: str) -> None:
     assert layout.lining_order(parts, "left", 0, 100) == ("a", "b")
 
 
-def test_the_calendar() -> None:
-    last = 12
-    assert scars.wound_day(scars.Wound(2024, last, 1)) == datetime.date(2024, 12, 1)
-    assert scars.wound_day(scars.Wound(2024, 1, 1)) == datetime.date(2024, 1, 1)
-    for wound in (scars.Wound(2024, 0), scars.Wound(2024, last + 1), scars.Wound(2024, 1, 0)):
-        with pytest.raises(Refusal, match=r"^wound: "):
-            scars.wound_day(wound)
-
-
 def test_waiting_ends_with_the_calendar() -> None:
-    wound = scars.Wound(2024, 1, 1)
+    wound = datetime.date(2024, 1, 1)
     most = (datetime.MAXYEAR - 2024) * 12
     assert scars.earliest_date_by_age(wound, most - 1).year == datetime.MAXYEAR - 1
     with pytest.raises(Refusal, match=r"^months: "):
@@ -123,7 +114,7 @@ def test_waiting_ends_with_the_calendar() -> None:
 
 
 def test_a_month_of_a_wound_on_the_last_day() -> None:
-    wound = scars.Wound(2023, 1, 31)
+    wound = datetime.date(2023, 1, 31)
     assert [
         scars.maturity_months(wound, datetime.date(2023, month, day))
         for month, day in ((2, 27), (2, 28), (3, 30), (3, 31), (4, 29), (4, 30))

@@ -20,7 +20,7 @@ from generator.trade.needles import (
 )
 from generator.trade.paper import strips_across
 from generator.trade.refusal import Refusal
-from generator.trade.scars import Wound, earliest_date_by_age, maturity_months
+from generator.trade.scars import earliest_date_by_age, maturity_months
 from generator.trade.shapes import (
     Box,
     Ellipse,
@@ -247,6 +247,6 @@ def test_opened_ink() -> None:
     [(6, date(2024, 12, 30)), (12, date(2025, 6, 30)), (18, date(2025, 12, 30)), (24, date(2026, 6, 30))],
 )
 def test_the_range_of_waiting(months: int, earliest: date) -> None:
-    wound = Wound(2024, 6)
+    wound = date(2024, 6, 30)
     assert earliest_date_by_age(wound, months) == earliest
     assert maturity_months(wound, earliest) == months

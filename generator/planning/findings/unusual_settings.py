@@ -8,9 +8,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from generator.grouped import grouped
 from generator.planning.computed import Value, value_shown
 from generator.planning.findings.verdict import About, Finding
-from generator.planning.working.settings import Outside
 from generator.planning.working.steps import LINES, Step
 from generator.records.families import Records
 
@@ -26,13 +26,14 @@ def unusual_settings(records: Records, steps: tuple[Step, ...]) -> Iterator[Find
     """Lines by their spacing, then speeds nobody measured, then one finding for each technique, value and range."""
     yield from _spacing(records, steps)
     yield from _unknown_speeds(records, steps)
-    found: dict[tuple[str, Outside], list[int]] = {}
-    for number, step in enumerate(steps, 1):
-        for outside in step.setting.outside:
-            found.setdefault((str(step.setting.technique.name), outside), []).append(number)
+    found = grouped(
+        ((str(step.setting.technique.name), outside), number)
+        for number, step in enumerate(steps, 1)
+        for outside in step.setting.outside
+    )
     for (technique, outside), numbers in found.items():
         chosen, usual = (_said(records, value) for value in (outside.chosen, outside.usual))
-        yield About(f"parts.{steps[numbers[0] - 1].part.id}", outside.by).care(
+        yield About(steps[numbers[0] - 1].part, outside.by).care(
             f"{_named(numbers)}: {outside.what} {chosen} is outside the usual {usual} of {technique}.",
             _REMEDIES[outside.what],
         )
@@ -40,15 +41,13 @@ def unusual_settings(records: Records, steps: tuple[Step, ...]) -> Iterator[Find
 
 def _unknown_speeds(records: Records, steps: tuple[Step, ...]) -> Iterator[Finding]:
     """One finding for each machine, stroke and dial at which nobody has measured how fast it runs."""
-    found: dict[tuple[str, str, str], list[int]] = {}
-    for number, step in enumerate(steps, 1):
-        setting = step.setting
-        if setting.speed is None:
-            stroke, dial = (_said(records, value) for value in (setting.stroke, setting.dial))
-            found.setdefault((str(setting.machine.id), stroke, dial), []).append(number)
+    settings = ((number, step.setting) for number, step in enumerate(steps, 1) if step.setting.speed is None)
+    found = grouped(
+        ((one.machine.id, _said(records, one.stroke), _said(records, one.dial)), number) for number, one in settings
+    )
     for (machine_id, stroke, dial), numbers in found.items():
         machine, step = records.machines[machine_id], steps[numbers[0] - 1]
-        yield About(f"parts.{step.part.id}", machine.origin_at("limits")).care(
+        yield About(step.part, machine.origin_at("limits")).care(
             f"{_named(numbers)}: how fast {machine.name} runs at {dial} with a stroke of {stroke} and such a cartridge "
             "was never measured.",
             "Measure it first, or set it to volts that are measured.",
@@ -73,7 +72,7 @@ def _spacing(records: Records, steps: tuple[Step, ...]) -> Iterator[Finding]:
         spacing = step.setting.spacing
         if step.section == LINES and spacing is not None and (spacing.high < aim.low or spacing.low > aim.high):
             far = spacing.low > aim.high
-            yield About(f"parts.{step.part.id}", aim).care(
+            yield About(step.part, aim).care(
                 f"Step {number}: the punctures lie too {'far apart' if far else 'close'} for {aim.text}.",
                 "Slow the hand, or raise the dial inside its range." if far else "Move the hand faster.",
             )

@@ -15,6 +15,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from typing import NamedTuple
 
+from generator.grouped import grouped
 from generator.how_many import how_many
 from generator.planning.computed import Computed, Recorded, Value, add, compute, counted, recorded
 from generator.quantities import Quantity, significant
@@ -95,10 +96,7 @@ def restock(records: Records, span: Span, jobs: Iterable[JobNeeds]) -> Restock:
     """The totals over the jobs whose day lies in the span, against stock and reserve."""
     within = sorted((job for job in jobs if span.holds(job.date)), key=lambda job: (job.date, job.job))
     counted = tuple(job for job in within if job.goes_ahead)
-    taken: _Taken = {}
-    for job in counted:
-        for need in job.needs:
-            taken.setdefault((need.family, need.entry), []).append((job, need.amount))
+    taken: _Taken = grouped(((need.family, need.entry), (job, need.amount)) for job in counted for need in job.needs)
     left_out = tuple(job for job in within if not job.goes_ahead)
     return Restock(span, tuple(_lines(records, taken)), counted, left_out)
 

@@ -13,7 +13,7 @@ from __future__ import annotations
 import datetime
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
-from typing import NamedTuple
+from typing import NamedTuple, TypeVar
 
 from generator.diagnostics import Diagnostic
 from generator.near_miss import nearest
@@ -22,6 +22,9 @@ from generator.records.families import Records
 from generator.records.jobs import Job
 
 INKS, GROUPINGS, OTHER = "inks", "groupings", "other"
+
+# A lot as it was written, with its place or without.
+Lot = TypeVar("Lot", bound=str)
 
 
 @dataclass(frozen=True, slots=True)
@@ -148,7 +151,7 @@ def _laid_out(records: Records, job: JobLots) -> Iterator[Thing]:
             yield Thing(INKS, ink, letters)
 
 
-def not_on_file(records: Records, lots: Iterable[str]) -> list[str]:
+def not_on_file(records: Records, lots: Iterable[Lot]) -> list[Lot]:
     """Those of the lots that no ink has, as they were written."""
     known = {letters_of(lot.lot) for ink in records.inks.values() for lot in ink.lots}
     return [lot for lot in lots if letters_of(lot) not in known]
@@ -180,22 +183,20 @@ def unknown_lots(records: Records, job: Job) -> Iterator[Diagnostic]:
     if job.finished is None:
         return
     on_file = [lot.lot for ink in records.inks.values() for lot in ink.lots]
-    unknown = set(not_on_file(records, job.finished.lots_used))
-    for lot in job.finished.lots_used:
-        if lot in unknown:
-            near = nearest(lot, on_file)
-            yield Diagnostic(
-                "J622",
-                lot.place,
-                found=f"“{lot}”",
-                expected="a lot of an ink in inks.yml",
-                help=(
-                    "the job is finished and stays as it was written: look at the label, and write the lot at its ink, "
-                    "with `until` where the bottle is empty, so that a recall finds it"
-                    + (f"; the nearest on file is `{near}`" if near else "")
-                ),
-                says=f"no ink has a lot `{lot}` on file",
-            )
+    for lot in not_on_file(records, job.finished.lots_used):
+        near = nearest(lot, on_file)
+        yield Diagnostic(
+            "J622",
+            lot.place,
+            found=f"“{lot}”",
+            expected="a lot of an ink in inks.yml",
+            help=(
+                "the job is finished and stays as it was written: look at the label, and write the lot at its ink, "
+                "with `until` where the bottle is empty, so that a recall finds it"
+                + (f"; the nearest on file is `{near}`" if near else "")
+            ),
+            says=f"no ink has a lot `{lot}` on file",
+        )
 
 
 def matching(found: Iterable[Trace], lot: str) -> list[Trace]:

@@ -11,6 +11,7 @@ import math
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
+from generator.grouped import grouped
 from generator.origins import Origin
 from generator.planning.computed import Computed, Value, compute, counted, recorded, rectangle, total
 from generator.planning.timing.sittings import Visit
@@ -40,8 +41,8 @@ class Poured:
     ink: Ink
     millilitres: Computed
     caps: Computed | None
+    in_washes: Computed | None
     lots: tuple[Lot, ...]
-    in_washes: Computed | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,13 +109,8 @@ def trays_together(trays: Sequence[Tray]) -> Tray:
     """What all sittings of a piece take."""
     if len(trays) == 1:
         return trays[0]
-    inks: dict[str, list[Poured]] = {}
-    articles: dict[str, list[Counted]] = {}
-    for tray in trays:
-        for poured in tray.inks:
-            inks.setdefault(poured.ink.id, []).append(poured)
-        for article in tray.supplies:
-            articles.setdefault(article.supply.id, []).append(article)
+    inks = grouped((poured.ink.id, poured) for tray in trays for poured in tray.inks)
+    articles = grouped((article.supply.id, article) for tray in trays for article in tray.supplies)
     groupings = tuple(dict.fromkeys(grouping for tray in trays for grouping in tray.groupings))
     return Tray(
         tuple(_poured_together(same) for same in inks.values()),
@@ -270,8 +266,8 @@ def _poured(records: Records, job: Job, steps: tuple[Step, ...]) -> Iterator[Pou
             ink,
             neat if neat is not None and in_washes is None else total(both, "volume"),
             compute(caps_for, "number", millilitres=neat, cap=cap) if neat is not None else None,
-            in_date(bottle_of(records, ink), job.date),
             in_washes,
+            in_date(bottle_of(records, ink), job.date),
         )
 
 

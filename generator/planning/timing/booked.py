@@ -16,8 +16,7 @@ from generator.planning.timing.day import WORK, Stretch, by_clock
 from generator.planning.timing.learning import NOTHING, Learned
 from generator.planning.timing.open_in_sittings import in_sittings
 from generator.planning.timing.rounding import ends_printed
-from generator.planning.working.scars import ScarReading, read_scars
-from generator.planning.working.steps import Step, order_of_work
+from generator.planning.working.steps import LaidOut, order_of_work
 from generator.planning.working.still_here import records_on
 from generator.records.families import Records
 from generator.records.jobs import Job
@@ -53,19 +52,15 @@ class Booked:
 
 def booked_by(records: Records, job: Job, learned: Learned = NOTHING) -> Booked | None:
     """What the sitting of a job takes of its day; None where its order cannot be worked out."""
-    records = records_on(records, job.date)
-    scars = read_scars(records, job)
-    order = order_of_work(records, job, scars)
-    return None if order.chosen is None else booked_in(records, job, order.steps, scars, learned)
+    laid, _ = order_of_work(records, job, records_on(records, job.date))
+    return None if laid is None else booked_in(laid, job, learned)
 
 
-def booked_in(
-    records: Records, job: Job, steps: tuple[Step, ...], scars: tuple[ScarReading, ...], learned: Learned
-) -> Booked:
-    """What the sitting of a job takes of its day. records: as they are on it; steps: those of the piece."""
-    steps, sittings = in_sittings(records, job, steps, scars, learned)
+def booked_in(laid: LaidOut, job: Job, learned: Learned) -> Booked:
+    """What the sitting of a job that is laid out takes of its day."""
+    steps, sittings = in_sittings(laid, job, learned)
     sitting = sittings[min(job.sitting, len(sittings)) - 1]
-    quick, slow = by_clock(records, job, steps, sitting, _soonest, lambda value: ends_printed(value)[1])
+    quick, slow = by_clock(laid.records, job, steps, sitting, _soonest, lambda value: ends_printed(value)[1])
     uses: list[Use] = []
     minutes: dict[str, float] = {}
     for soon, late in zip(quick.stretches, slow.stretches, strict=True):

@@ -10,7 +10,8 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from itertools import combinations, pairwise
 from typing import Literal, NamedTuple
 
-from generator.planning.timing.booked import Booked, Use
+from generator.grouped import grouped
+from generator.planning.timing.booked import Booked
 from generator.records.families import Records
 from generator.trade import vibration
 
@@ -128,10 +129,7 @@ def _chairs(records: Records, sittings: Sequence[Booked]) -> tuple[dict[str, int
 def _of_machines(records: Records, sittings: Sequence[Booked]) -> Iterator[Clash]:
     """More sittings than there are of a machine, each with the time that it takes to wipe it afterwards."""
     wiped = _minutes(cleaning_between(records).contact or 0.0)
-    wanted: dict[str, list[tuple[Use, str]]] = {}
-    for one in sittings:
-        for use in one.uses:
-            wanted.setdefault(use.machine, []).append((use, one.job))
+    wanted = grouped((use.machine, (use, one.job)) for one in sittings for use in one.uses)
     for machine, uses in wanted.items():
         number = int(records.machines[machine].count)
         spans: dict[tuple[str, ...], tuple[datetime.datetime, datetime.datetime]] = {}
@@ -164,10 +162,7 @@ def exposure(records: Records, sittings: Iterable[Booked]) -> float | None:
 
 def of_each_artist(sittings: Iterable[Booked]) -> dict[str, list[Booked]]:
     """The sittings of a day by artist, in the order in which the artists begin."""
-    made: dict[str, list[Booked]] = {}
-    for one in sittings:
-        made.setdefault(one.artist, []).append(one)
-    return made
+    return grouped((one.artist, one) for one in sittings)
 
 
 def _of_hands(records: Records, sittings: Sequence[Booked]) -> Iterator[Clash]:

@@ -11,7 +11,7 @@ from typing import NamedTuple
 
 from generator.planning.computed import Value
 from generator.planning.timing.rounding import slow_ends
-from generator.planning.timing.sittings import Sitting, worked_in
+from generator.planning.timing.sittings import Sitting, visit_of
 from generator.planning.timing.timetable import Timetable, timetable_of_sitting
 from generator.planning.timing.zones import course_of
 from generator.planning.working.steps import Step
@@ -52,8 +52,8 @@ def by_clock(
     records: Records, job: Job, steps: tuple[Step, ...], sitting: Sitting, *taken: Callable[[Value], float]
 ) -> Iterator[DayByClock]:
     """One sitting of a piece, once for each of `taken`: how many minutes are counted of a time that is a range."""
-    worked = worked_in(steps, sitting)
-    day = DayByClock(sitting, worked, timetable_of_sitting(records, job, sitting.number, worked), ())
+    visit = visit_of(steps, sitting)
+    day = DayByClock(sitting, visit.steps, timetable_of_sitting(records, job, visit), ())
     for each in taken:
         yield day._replace(stretches=_stretches(records, job, day, each))
 

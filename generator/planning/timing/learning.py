@@ -16,19 +16,18 @@ factor is one warning for each pace, and a strict build stops at it: a pace twic
 from __future__ import annotations
 
 import datetime
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from typing import NamedTuple
 
 from generator.diagnostics import Diagnostic, Report
+from generator.grouped import grouped
 from generator.origins import NOWHERE, Origin
 from generator.planning.computed import Computed, Recorded, compute, counted, named, total
 from generator.planning.timing.rounding import middle_rounded, rows_printed
 from generator.planning.timing.sittings import split_into_sittings, worked_in
-from generator.planning.working.scars import read_scars
 from generator.planning.working.steps import Step, order_of_work
 from generator.quantities import significant
-from generator.records.afterwards import Finished
 from generator.records.families import Records
 from generator.records.jobs import Job
 from generator.trade import clock
@@ -83,9 +82,7 @@ NOTHING: Learned = {}
 
 def learn_of(records: Records, times: Iterable[Timed]) -> tuple[Learned, Report]:
     """What the times of finished jobs teach, and a warning for each pace that they put in doubt."""
-    found: dict[tuple[str, str], list[Timed]] = {}
-    for timed in times:
-        found.setdefault((timed.artist, timed.technique), []).append(timed)
+    found = grouped(((timed.artist, timed.technique), timed) for timed in times)
     learned = {
         # In the order of the records, so that the order in which jobs are read does not matter.
         (artist, technique): _lesson(records, found[artist, technique])
@@ -96,22 +93,17 @@ def learn_of(records: Records, times: Iterable[Timed]) -> tuple[Learned, Report]
     return learned, tuple(_doubts(records, learned))
 
 
-def times_of(records: Records, job: Job) -> Iterator[Timed]:
-    """Planned and actual minutes of a finished job, for each technique that was both planned and timed."""
-    return _times(job, lambda: _planned_for(records, job))
+def times_of(records: Records, job: Job, steps: tuple[Step, ...] | None = None) -> Iterator[Timed]:
+    """Planned and actual minutes of a finished job, for each technique that was both planned and timed.
 
-
-def times_of_planned(job: Job, steps: tuple[Step, ...]) -> Iterator[Timed]:
-    """What `times_of` answers of a job whose steps are planned. steps: those of its sitting."""
-    return _times(job, lambda: steps)
-
-
-def _times(job: Job, steps_of: Callable[[], tuple[Step, ...]]) -> Iterator[Timed]:
-    # Going over healed work again, here and there, has a pace of its own.
+    steps: those of its sitting, where they are planned already. One whose work stayed unfinished on its day has no
+    times: they belong to less than what was planned.
+    """
     done = None if job.finished is None else job.finished.as_corrected
-    if done is None or not done.worked or job.touch_up or ended_early(done):
+    # Going over healed work again, here and there, has a pace of its own.
+    if done is None or not done.worked or job.touch_up or done.stopped not in (None, "done"):
         return
-    steps = steps_of()
+    steps = _planned_for(records, job) if steps is None else steps
     for technique in dict.fromkeys(str(worked.technique) for worked in done.worked):
         rows = [step.minutes for step in steps if step.setting.technique.id == technique]
         planned = total(rows, "duration")
@@ -124,18 +116,13 @@ def _times(job: Job, steps_of: Callable[[], tuple[Step, ...]]) -> Iterator[Timed
             yield Timed(str(job.artist), technique, str(job.id), done.on, span, printed, took, planned_in, worked_in_)
 
 
-def ended_early(finished: Finished) -> bool:
-    """Whether the work of the day stayed unfinished: its times then belong to less than what was planned."""
-    return finished.stopped not in (None, "done")
-
-
 def _planned_for(records: Records, job: Job) -> tuple[Step, ...]:
     """What was planned for the day of a job; nothing where the piece should have been done in an earlier sitting."""
-    steps = order_of_work(records, job, read_scars(records, job)).steps
-    if not steps:
+    laid, _ = order_of_work(records, job, records)
+    if laid is None:
         return ()
-    sittings = split_into_sittings(records, job, steps)
-    return worked_in(steps, sittings[job.sitting - 1]) if job.sitting <= len(sittings) else ()
+    sittings = split_into_sittings(records, job, laid.steps)
+    return worked_in(laid.steps, sittings[job.sitting - 1]) if job.sitting <= len(sittings) else ()
 
 
 def _lesson(records: Records, found: list[Timed]) -> Lesson:

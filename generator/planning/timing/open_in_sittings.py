@@ -14,17 +14,13 @@ from generator.planning.timing.rounding import minutes_up
 from generator.planning.timing.sittings import Sitting, Stint, split_into_sittings
 from generator.planning.working.open_needles import in_one_row
 from generator.planning.working.pieces import Piece
-from generator.planning.working.scars import ScarReading
-from generator.planning.working.steps import Step, open_for, steps_of
-from generator.records.families import Records
+from generator.planning.working.steps import LaidOut, Step, open_for, steps_of
 from generator.records.jobs import Job
 
 
-def in_sittings(
-    records: Records, job: Job, steps: tuple[Step, ...], scars: tuple[ScarReading, ...], learned: Learned
-) -> tuple[tuple[Step, ...], tuple[Sitting, ...]]:
+def in_sittings(laid: LaidOut, job: Job, learned: Learned) -> tuple[tuple[Step, ...], tuple[Sitting, ...]]:
     """The steps of a piece at the pace that was learned, and how they are worked."""
-    steps = at_their_pace(job, steps, learned)
+    records, steps = laid.records, at_their_pace(job, laid.steps, learned)
     split = split_into_sittings(records, job, steps)
     if len(split) == 1 or records.studio.limits.cartridge is None:
         return steps, split
@@ -52,7 +48,7 @@ def in_sittings(
             stints.append(replace(stint, number=numbers[stint.number]))
             before = minutes
         sittings.append(replace(sitting, stints=tuple(stints)))
-    made, refused = steps_of(records, job, pieces, scars)
+    made, refused = steps_of(records, job, pieces, laid.scars)
     if refused or pieces == [step.piece for step in steps]:
         return steps, split
     return at_their_pace(job, tuple(made), learned), tuple(sittings)

@@ -16,7 +16,7 @@ from dataclasses import dataclass, replace
 from typing import NamedTuple
 
 from generator.origins import NOWHERE, Origin
-from generator.planning.computed import Answered, Recorded, Value, compute, counted, recorded
+from generator.planning.computed import Answered, Value, compute, counted
 from generator.planning.timing.coming_back import next_sitting
 from generator.planning.timing.rests import RestLimits, course
 from generator.planning.timing.rounding import minutes_down, minutes_up, slow_ends
@@ -58,11 +58,6 @@ def longest_agreed(records: Records, job: Job) -> Quantity:
     """The studio's longest sitting, or the client's where that is shorter."""
     house = records.studio.limits.sitting
     return job.longest if job.longest is not None and job.longest.low < house.low else house
-
-
-def longest_sitting(records: Records, job: Job) -> Recorded:
-    """The same as an operand."""
-    return recorded(longest_agreed(records, job))
 
 
 def split_into_sittings(records: Records, job: Job, steps: tuple[Step, ...]) -> tuple[Sitting, ...]:

@@ -12,15 +12,8 @@ import datetime
 from dataclasses import dataclass, fields, replace
 
 from generator.planning.computed import Computed, Recorded, Value, compute, counted, recorded, total
-from generator.planning.timing.rounding import ends_printed
-from generator.planning.timing.sittings import (
-    Sitting,
-    Visit,
-    longest_agreed,
-    longest_sitting,
-    split_into_sittings,
-    visit_of,
-)
+from generator.planning.timing.rounding import rows_printed
+from generator.planning.timing.sittings import Sitting, Visit, longest_agreed, split_into_sittings, visit_of
 from generator.planning.timing.zones import course_of
 from generator.planning.working.steps import Step
 from generator.quantities import significant
@@ -70,43 +63,41 @@ class Timetable(Times):
 def timetable_of(records: Records, job: Job, steps: tuple[Step, ...], sittings: tuple[Sitting, ...]) -> Timetable:
     """The timetable of a whole piece whose steps are known, over all its sittings."""
     plain = None
-    if any(step.minutes_learned is not None for step in steps):
-        unlearned = tuple(replace(step, minutes_learned=None) for step in steps)
+    if (unlearned := _unlearned(steps)) is not None:
         split = split_into_sittings(records, job, unlearned)
         plain = _times(records, job, [visit_of(unlearned, sitting) for sitting in split])
     booked = [visit_of(steps, sitting) for sitting in sittings]
     return _timetable(records, job, booked, _times(records, job, booked), plain)
 
 
-def timetable_of_sitting(records: Records, job: Job, number: int, worked: tuple[Step, ...]) -> Timetable:
-    """The timetable of one sitting of a longer piece, by its number there; its steps are numbered from 1."""
+def timetable_of_sitting(records: Records, job: Job, visit: Visit) -> Timetable:
+    """The timetable of one sitting of a longer piece."""
 
-    def alone(steps: tuple[Step, ...]) -> tuple[Visit, Times]:
-        visit = Visit(number, steps, tuple(range(1, len(steps) + 1)), job.touch_up)
-        return visit, replace(_times(records, job, [visit]), sittings=counted(1, job.date))
+    def alone(steps: tuple[Step, ...]) -> Times:
+        return replace(_times(records, job, [visit._replace(steps=steps)]), sittings=counted(1, job.date))
 
-    plain = None
-    if any(step.minutes_learned is not None for step in worked):
-        plain = alone(tuple(replace(step, minutes_learned=None) for step in worked))[1]
-    visit, times = alone(worked)
-    return _timetable(records, job, [visit], times, plain)
+    unlearned = _unlearned(visit.steps)
+    plain = None if unlearned is None else alone(unlearned)
+    return _timetable(records, job, [visit], alone(visit.steps), plain)
 
 
-def _booked(visit: Visit) -> list[Value]:
-    return [step.booked for step in visit.steps]
+def _unlearned(steps: tuple[Step, ...]) -> tuple[Step, ...] | None:
+    """The steps by the plain estimates; None where no step has a learned time."""
+    if all(step.minutes_learned is None for step in steps):
+        return None
+    return tuple(replace(step, minutes_learned=None) for step in steps)
 
 
 def _times(records: Records, job: Job, visits: list[Visit]) -> Times:
     """The sums over all visits, each of them with its own breaks, its own wrap, and its own stencil if it has one."""
-    limits = records.studio.limits
+    limits, longest = records.studio.limits, longest_agreed(records, job)
     between = recorded(limits.break_after)
     counts: list[Value] = []
     waits: list[Value] = []
     around: list[Value] = []
     for visit in visits:
-        needed = compute(
-            clock.breaks_needed, "number", working_minutes=total(_booked(visit), "duration"), between=between
-        )
+        minutes = total([step.booked for step in visit.steps], "duration")
+        needed = compute(clock.breaks_needed, "number", working_minutes=minutes, between=between)
         course = course_of(records, visit.steps)
         placed = counted(sum(found.number for found, _ in course), limits.break_after)
         waited = sum(spell.waited for _, spell in course)
@@ -115,12 +106,12 @@ def _times(records: Records, job: Job, visits: list[Visit]) -> Times:
         before = [limits.stencil, limits.stencil_dry] if visit.stencil else [limits.clean_skin]
         around += [recorded(each) for each in (*before, limits.clean_and_wrap)]
     count = total(counts, "number")
-    working = total([each for visit in visits for each in _booked(visit)], "duration")
+    working = total([step.booked for visit in visits for step in visit.steps], "duration")
     breaks = compute(break_minutes, "duration", number=count, length=recorded(limits.break_length))
     rests = total(waits, "duration")
     chair = total([working, breaks, rests] if rests.high else [working, breaks], "duration")
-    needed = compute(clock.sittings, "number", total_minutes=chair, longest_sitting=longest_sitting(records, job))
-    split = counted(len(visits), longest_agreed(records, job))
+    needed = compute(clock.sittings, "number", total_minutes=chair, longest_sitting=recorded(longest))
+    split = counted(len(visits), longest)
     return Times(
         working,
         breaks,
@@ -143,11 +134,10 @@ def _timetable(records: Records, job: Job, visits: list[Visit], times: Times, pl
     at_hand = visits[min(job.sitting, len(visits)) - 1]
     today = times if visits == [at_hand] else _times(records, job, [at_hand])
     # What is not work, and the work as its rows are printed.
-    quick, slow = today.whole.low - today.working.low, today.whole.high - today.working.high
-    for step in at_hand.steps:
-        low, high = ends_printed(step.booked)
-        quick, slow = quick + low, slow + high
+    around = today.whole.low - today.working.low, today.whole.high - today.working.high
+    worked = rows_printed(step.booked for step in at_hand.steps)
     begins = datetime.datetime.combine(job.date, job.start)
+    soonest, latest = (begins + datetime.timedelta(minutes=round(sum(end))) for end in zip(around, worked, strict=True))
     stencils = [visit.stencil for visit in visits]
     return Timetable(
         **{field.name: getattr(times, field.name) for field in fields(times)},
@@ -158,10 +148,7 @@ def _timetable(records: Records, job: Job, visits: list[Visit], times: Times, pl
         wrap=recorded(limits.clean_and_wrap),
         breaks_after=tuple(after),
         breaks_within=tuple(within),
-        done_between=(
-            begins + datetime.timedelta(minutes=round(quick)),
-            begins + datetime.timedelta(minutes=round(slow)),
-        ),
+        done_between=(soonest, latest),
         plain=plain,
     )
 

@@ -18,6 +18,7 @@ from collections.abc import Callable, Hashable, Iterable, Mapping, Sequence
 from itertools import groupby
 from typing import Generic, NamedTuple, TypeVar
 
+from generator.grouped import grouped
 from generator.trade import layout, shapes
 
 # The directions in which a shape's reach is measured, in degrees as the artist sees an unturned piece.
@@ -167,9 +168,7 @@ def _next(
     def waits_for(number: int) -> set[int]:
         return set(after.get(number, ())) & set(waiting)
 
-    blends: dict[str, list[int]] = {}
-    for number in here:
-        blends.setdefault(areas[number].hue or areas[number].ink, []).append(number)
+    blends = grouped((areas[number].hue or areas[number].ink, number) for number in here)
     free = [number for number in here if not waits_for(number)]
     in_hand = held.hue or held.ink if held is not None and held.part == part else None
     going_on = [number for number in free if number in blends.get(in_hand or "", ())]

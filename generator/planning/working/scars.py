@@ -13,7 +13,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 from generator.planning.computed import Computed, Recorded, compute, named, recorded
-from generator.planning.working.pieces import NoSetting
+from generator.planning.working.pieces import NoSetting, Piece
 from generator.planning.working.shapes import shape_key, shape_of
 from generator.planning.working.technique import technique_for
 from generator.planning.working.widths import width_of
@@ -21,7 +21,7 @@ from generator.quantities import Quantity
 from generator.records.conditions import ANSWER, Value, facts_named, holds
 from generator.records.families import Records
 from generator.records.jobs import Job
-from generator.records.parts import DETAILS, Colour, Lines, Part
+from generator.records.parts import DETAILS, Lines, Part
 from generator.records.rules import ScarRule
 from generator.records.skin import Scar
 from generator.trade import labels, scars, shapes
@@ -98,13 +98,12 @@ def _read_scar(records: Records, job: Job, scar: Scar) -> ScarReading:
     )
 
 
-def over_scars(
-    records: Records, job: Job, part: Part, work: Lines | Colour, readings: tuple[ScarReading, ...]
-) -> tuple[OverScar, ...]:
+def over_scars(records: Records, job: Job, piece: Piece, readings: tuple[ScarReading, ...]) -> tuple[OverScar, ...]:
     """What every scar means for one row of work. Where scars lie on each other, the slowest counts."""
+    part = piece.part
     margin, shape = records.studio.limits.scar_margin, shape_of(part)
     near = [read for read in readings if shapes.share_near(shape, strip_of(read.scar), margin.low) > 0]
-    limits = [(read, *_limits(records, job, part, work, read)) for read in near]
+    limits = [(read, *_limits(records, job, piece, read)) for read in near]
     limits.sort(key=lambda found: -(found[2].high if found[2] is not None else 0))
     made: list[OverScar] = []
     before: tuple[shapes.Strip, ...] = ()
@@ -125,16 +124,15 @@ def over_scars(
     return tuple(sorted(made, key=lambda over: order.index(over.scar)))
 
 
-def _limits(
-    records: Records, job: Job, part: Part, work: Lines | Colour, read: ScarReading
-) -> tuple[Recorded | None, Recorded | None]:
+def _limits(records: Records, job: Job, piece: Piece, read: ScarReading) -> tuple[Recorded | None, Recorded | None]:
     """Passes at most and added time of a row over one scar. A rule that cannot be decided counts as if it held.
 
     So does one that looks at a cause or an answer: times and passes would tell it, on the list of a day too.
     """
-    crossing = [part] if part.id in read.crossed_by else []
+    crossing = [piece.part] if piece.part.id in read.crossed_by else []
+    lines = [(part, piece.work) for part in crossing if isinstance(piece.work, Lines)]
     seen = {fact: value for fact, value in read.facts.items() if not _is_private(fact)}
-    facts = {**seen, **_over(records, job, crossing, [(p, work) for p in crossing if isinstance(work, Lines)])}
+    facts = {**seen, **_over(records, job, crossing, lines)}
     rules = [rule for rule in records.scar_rules.values() if holds(rule.when, facts) is not False]
     passes = [_limit(rule, recorded(rule.passes), records) for rule in rules if rule.passes is not None]
     slower = [_limit(rule, recorded(rule.slower), records) for rule in rules if rule.slower is not None]
@@ -173,11 +171,10 @@ def _scale(scar: Scar, job: Job) -> Computed | None:
     )
 
 
-def wound_of(scar: Scar, on: datetime.date) -> scars.Wound:
+def wound_of(scar: Scar, on: datetime.date) -> datetime.date:
     """The last day on which the wound can have happened, which is never after the sitting."""
     assert scar.wound is not None
-    day = min(scar.wound.day, on)
-    return scars.Wound(day.year, day.month, day.day)
+    return min(scar.wound.day, on)
 
 
 def focal_parts(job: Job) -> set[str]:

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 from typing import Literal
 
-from generator.diagnostics import Diagnostic
+from generator.diagnostics import Diagnostic, Report
 from generator.planning.computed import (
     Computed,
     Recorded,
@@ -27,7 +27,7 @@ from generator.planning.working.open_needles import in_one_row, with_open_needle
 from generator.planning.working.order import Area, ink_by_ink, lined_first, lines_in_order, part_by_part
 from generator.planning.working.pieces import NoSetting, Piece
 from generator.planning.working.reach import pieces_of, share_of_area
-from generator.planning.working.scars import OverScar, ScarReading, over_scars
+from generator.planning.working.scars import OverScar, ScarReading, over_scars, read_scars
 from generator.planning.working.settings import Setting, settings_for
 from generator.planning.working.shapes import shape_as_operand, shape_of
 from generator.planning.working.technique import dial_row, technique_for
@@ -72,11 +72,6 @@ class Step:
     assumed: tuple[Assumed, ...] = ()
 
     @property
-    def narrowest(self) -> float | None:
-        """A narrow place of an area in mm that the grouping has to fit."""
-        return self.piece.narrowest
-
-    @property
     def booked(self) -> Value:
         """The time that is booked: at the artist's own pace where it was learned, else the plain estimate."""
         return self.minutes if self.minutes_learned is None else self.minutes_learned
@@ -102,16 +97,22 @@ class Chosen:
 
 
 @dataclass(frozen=True, slots=True)
-class Order:
-    """The steps, and what stood in the way of setting some of them up; without steps nothing was `chosen`."""
+class LaidOut:
+    """The steps of a job in order: the same whatever was learned, and whether or not it is finished.
 
+    everything: all records, and records: those that are here on its day.
+    """
+
+    everything: Records
+    records: Records
+    scars: tuple[ScarReading, ...]
     steps: tuple[Step, ...]
-    report: tuple[Diagnostic, ...]
-    chosen: Chosen | None = None
+    order: Chosen
 
 
-def order_of_work(records: Records, job: Job, scars: tuple[ScarReading, ...]) -> Order:
-    """All steps of the job, in order."""
+def order_of_work(everything: Records, job: Job, records: Records) -> tuple[LaidOut | None, Report]:
+    """All steps of the job in order by some of the records; or what stands in the way of setting some of them up."""
+    scars = read_scars(records, job)
     pieces, report = _pieces(records, job)
     steps, refused = steps_of(records, job, pieces, scars)
     if not (report or refused):
@@ -122,12 +123,13 @@ def order_of_work(records: Records, job: Job, scars: tuple[ScarReading, ...]) ->
     if report:
         # What is named for a whole part or job is one mistake, however many rows it does not suit.
         first = {(mistake.code, mistake.place): mistake for mistake in reversed(report)}
-        return Order((), tuple(mistake for mistake in report if mistake is first[mistake.code, mistake.place]))
+        return None, tuple(mistake for mistake in report if mistake is first[mistake.code, mistake.place])
     by, decided_by = _decided(records, job)
     other = BY_INK if by == BY_PART else BY_PART
     ways = _in_order(records, job, steps)
     ordered, otherwise = ways[by], ways[other]
-    return Order(ordered, (), Chosen(by, decided_by, changes_of(job, ordered), other, changes_of(job, otherwise)))
+    order = Chosen(by, decided_by, changes_of(job, ordered), other, changes_of(job, otherwise))
+    return LaidOut(everything, records, scars, ordered, order), ()
 
 
 def open_for(records: Records, job: Job, pieces: Sequence[Piece], minutes: Sequence[float]) -> tuple[Piece, ...]:
@@ -240,7 +242,7 @@ def _laid_first(records: Records, areas: Sequence[Area[Step]]) -> dict[int, froz
 
 def _step(records: Records, job: Job, piece: Piece, setting: Setting, scars: tuple[ScarReading, ...]) -> Step:
     part, work = piece.part, piece.work
-    over = over_scars(records, job, part, work, scars)
+    over = over_scars(records, job, piece, scars)
     technique = setting.technique
     rate = recorded(technique.pace)
     amount: Value

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from generator.planning.computed import Computed, Named, Recorded, compute, named, recorded
+from generator.planning.computed import Computed, Recorded, compute, named, recorded
 from generator.planning.working.technique import dial_row
 from generator.records.families import Records
 from generator.records.needles import Dial, Grouping, Technique
@@ -43,11 +43,6 @@ def needles_of(grouping: Grouping) -> int:
     return labels.read_label(grouping.label).count
 
 
-def count_of(grouping: Grouping) -> Named:
-    """The number of needles as an input; a count is whole."""
-    return named(needles_of(grouping), grouping.label)
-
-
 def hand_of(technique: Technique) -> Recorded:
     """The technique's hand speed as an input."""
     return recorded(technique.hand_speed)
@@ -77,6 +72,6 @@ def misleading_speed(swap: Swap) -> Computed:
         density.constant_density_frequency,
         "frequency",
         frequency=speed_of(swap.technique, swap.before),
-        count=count_of(swap.before),
-        new_count=count_of(swap.after),
+        count=named(needles_of(swap.before), swap.before.label),
+        new_count=named(needles_of(swap.after), swap.after.label),
     )

@@ -11,6 +11,7 @@ from collections.abc import Iterator
 
 from markupsafe import Markup, escape
 
+from generator.planning.computed import value_shown
 from generator.planning.working.bands import (
     Arc,
     ClosedBand,
@@ -20,7 +21,7 @@ from generator.planning.working.bands import (
     no_such_limb,
     template_of,
 )
-from generator.press.drawings.svg import Picture, element, n, path, words
+from generator.press.drawings.svg import Picture, drawing, element, n, path, words
 from generator.quantities import shown, to_canonical
 from generator.records.families import Records
 from generator.records.jobs import Job
@@ -54,17 +55,16 @@ def bands_drawn(records: Records, job: Job) -> Iterator[Picture]:
 
 def closing_in_words(records: Records, band: ClosedBand) -> str:
     """Where the ends of a band meet: the opening at each level, the angle, and what closes it."""
-    units = records.studio.shows
     if band.closed_by == OWN_ENDS:
         lengths = ", ".join(
-            f"{shown(level.girth.low, level.girth.high, 'length', units)} at its {level.name}" for level in band.levels
+            f"{_length(records, each.girth.low, each.girth.high)} at its {each.name}" for each in band.levels
         )
         return (
             f"{band.part.id} closes with its own ends: draw it {lengths}. Cut both ends along the limb, as the "
             "template shows them, and let the pattern repeat there."
         )
     openings = ", ".join(
-        f"{shown(level.opening.low, level.opening.high, 'length', units)} at its {level.name}" for level in band.levels
+        f"{_length(records, each.opening.low, each.opening.high)} at its {each.name}" for each in band.levels
     )
     ends = (
         "Its ends are parallel" if band.wider is None else f"Its ends open by {band.angle.low:.0f}°, wider {band.wider}"
@@ -77,15 +77,18 @@ def openings_in_short(records: Records, bands: tuple[ClosedBand, ...]) -> Iterat
     for closed_by in dict.fromkeys(band.closed_by for band in bands):
         alike = [band for band in bands if band.closed_by == closed_by]
         if closed_by == OWN_ENDS:
-            girths = [level.girth.low for band in alike for level in band.levels]
-            long = shown(min(girths), max(girths), "length", records.studio.shows)
+            long = _length(records, *(level.girth.low for band in alike for level in band.levels))
             yield f"by its own ends, {long} long, cut along the limb"
             continue
-        openings = [level.opening.low for band in alike for level in band.levels]
+        open_ = _length(records, *(level.opening.low for band in alike for level in band.levels))
         ends = alike[0]
         how = f", wider {ends.wider}, ends at {ends.angle.low:.0f}°" if ends.wider else ""
-        open_ = shown(min(openings), max(openings), "length", records.studio.shows)
         yield f"{open_} open{how}; {closed_by or 'ask what closes it'}"
+
+
+def _length(records: Records, *ends: float) -> str:
+    """A length, or the range of several."""
+    return shown(min(ends), max(ends), "length", records.studio.shows)
 
 
 def _closing(band: ClosedBand) -> str:
@@ -109,27 +112,24 @@ def _template(records: Records, job: Job, bands: list[Part], names: str) -> tupl
             "length of the radius."
         )
         return Markup(""), tuple(said)
-    limit = records.studio.limits.strip_overlap
-    overlap = limit.low
-    number = sheet.strips
+    overlap = records.studio.limits.strip_overlap
     said.append(
         f"Print at 100 % and measure the bars: {_CHECK_BAR:g} mm and {_CHECK_INCHES:g} in. "
         "Muscles bulge: try the stencil standing and relaxed."
     )
-    if number > 1:
-        lap = shown(overlap, overlap, "length", records.studio.shows, limit.text)
+    if sheet.strips > 1:
         said.append(
-            f"In {number} strips: cut each along its edge, lay the crosses on one another; the strips overlap "
-            f"by {lap}, up to the dashed line."
+            f"In {sheet.strips} strips: cut each along its edge, lay the crosses on one another; the strips overlap "
+            f"by {value_shown(overlap, records.studio.shows)}, up to the dashed line."
         )
     title = f"Arc template for {names} at true size"
-    strips = (_strip(sheet, strip, number, overlap, title) for strip in range(number))
+    strips = (_strip(sheet, strip, overlap.low, title) for strip in range(sheet.strips))
     return Markup("").join(strips), tuple(said)
 
 
 def _in_words(records: Records, part: Part, middle: body.Band) -> str:
     assert middle.radius is not None
-    radius, sag = (shown(value, value, "length", records.studio.shows) for value in (middle.radius, middle.sag))
+    radius, sag = (_length(records, value) for value in (middle.radius, middle.sag))
     return (
         f"Middle of {part.id}: radius {radius}, it sweeps {middle.angle:.1f}°; drawn straight it would sag {sag}. "
         f"The ends bend towards the {middle.thin_end} edge."
@@ -150,8 +150,9 @@ def _drawn(sheet: Template, arcs: tuple[Arc, ...]) -> Iterator[Markup]:
         yield path("edge", f"M{_at(sheet, upper.radius, first)}L{_at(sheet, lower.radius, last)}")
 
 
-def _strip(sheet: Template, strip: int, number: int, overlap: float, title: str) -> Markup:
+def _strip(sheet: Template, strip: int, overlap: float, title: str) -> Markup:
     """One strip of paper; all strips together have the template in their middle."""
+    number = sheet.strips
     whole = number * STRIP - (number - 1) * overlap
     left = (sheet.left + sheet.right - whole) / 2 + strip * (STRIP - overlap)
     foot = sheet.foot - sheet.top + 2 * EDGE
@@ -161,17 +162,10 @@ def _strip(sheet: Template, strip: int, number: int, overlap: float, title: str)
         marks.append(path("edge", f"M{n(bar)} {n(foot + below)}v2h{n(long)}v-2"))
     which = f", strip {strip + 1} of {number}" if number > 1 else ""
     marks.append(words(bar, foot + 12, f"{_CHECK_BAR:g} mm, below it {_CHECK_INCHES:g} in{which}", font_size=4))
-    return element(
-        "svg",
-        *(piece for arcs in sheet.arcs.values() for piece in _drawn(sheet, arcs)),
-        *marks,
-        class_="band",
-        width=f"{STRIP:g}mm",
-        height=f"{n(foot + _FOOT)}mm",
-        viewBox=f"{n(left)} 0 {STRIP:g} {n(foot + _FOOT)}",
-        role="img",
-        aria_label=title + which,
-    )
+    arcs = (piece for arcs in sheet.arcs.values() for piece in _drawn(sheet, arcs))
+    wide, tall = f"{STRIP:g}mm", f"{n(foot + _FOOT)}mm"
+    view = left, 0, STRIP, foot + _FOOT
+    return drawing(title + which, view, *arcs, *marks, class_="band", width=wide, height=tall)
 
 
 def _marks(left: float, foot: float, strip: int, number: int, overlap: float) -> Iterator[Markup]:

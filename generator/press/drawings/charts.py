@@ -12,7 +12,7 @@ from typing import NamedTuple
 
 from markupsafe import Markup
 
-from generator.press.drawings.svg import element, n, path, round_step, words
+from generator.press.drawings.svg import drawing, element, n, path, round_step, words
 from generator.press.words.formatted import measured
 from generator.quantities import Quantity
 from generator.records.families import Records
@@ -103,5 +103,4 @@ def _circle(x: float, y: float, radius: int) -> Markup:
 
 
 def _figure(wide: int, tall: int, said: str, drawn: Sequence[Markup]) -> Markup:
-    chart = element("svg", *drawn, viewBox=f"0 0 {wide} {tall}", role="img", aria_label=said)
-    return element("figure", chart, class_="chart")
+    return element("figure", drawing(said, (0, 0, wide, tall), *drawn), class_="chart")

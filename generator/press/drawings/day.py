@@ -23,7 +23,7 @@ from generator.planning.timing.day import (
 )
 from generator.planning.timing.rounding import CLOCK_STEP
 from generator.press.drawings.map_words import part_letters
-from generator.press.drawings.svg import Picture, element, n, path, words
+from generator.press.drawings.svg import Picture, drawing, element, n, path, words
 from generator.press.words.estimates import clock_rounded, ends_shown
 from generator.press.words.formatted import calculated
 from generator.records.families import Records
@@ -65,8 +65,7 @@ def _picture(records: Records, day: DayByClock, title: str, letters: dict[str, s
     said = tuple(_in_words(stretch, day, letters) for stretch in day.stretches)
     ranges = f"From the quickest to the slowest: {', '.join(told)}."
     alternative = f"{title}. {'; '.join(line.unescape() for line in said)}. {ranges}"
-    view = f"0 0 {_WIDE:g} {_TALL + 2 * _LETTER + 4:g}"
-    svg = element("svg", *_drawn(day), class_="day", viewBox=view, role="img", aria_label=alternative)
+    svg = drawing(alternative, (0, 0, _WIDE, _TALL + 2 * _LETTER + 4), *_drawn(day), class_="day")
     return Picture(f"day-{day.sitting.number}", title, svg, said, escape(ranges))
 
 

@@ -8,7 +8,8 @@ from typing import NamedTuple
 
 from markupsafe import Markup
 
-from generator.press.drawings.svg import element, n, path, words
+from generator.planning.timing.clashes import Clash
+from generator.press.drawings.svg import drawing, element, n, path, words
 
 _WIDE, _LABELS, _LETTER = 1000.0, 170.0, 18.0
 _HIGH, _LOW, _CAPTION, _APART = 40.0, 24.0, 20.0, 8.0
@@ -42,14 +43,7 @@ class Lane(NamedTuple):
     captions: tuple[Caption, ...] = ()
 
 
-class DashedBand(NamedTuple):
-    """A stretch of the day in which something clashes."""
-
-    begins: datetime.datetime
-    ends: datetime.datetime
-
-
-def lanes_drawn(lanes: Sequence[Lane], bands: Sequence[DashedBand], said: str) -> Markup:
+def lanes_drawn(lanes: Sequence[Lane], clashes: Sequence[Clash], said: str) -> Markup:
     """The lanes below one another on one scale; nothing where there is nothing to draw. said: where it is in words."""
     times = [at for lane in lanes for block in lane.blocks for at in (block.begins, block.ends)]
     if not times:
@@ -71,14 +65,9 @@ def lanes_drawn(lanes: Sequence[Lane], bands: Sequence[DashedBand], said: str) -
             drawn += _drawn(block, across(block.begins), across(block.ends), y, tall)
         y += tall + _APART
     hours = [*_hours(first, max(times), across, y)]
-    marked = [
-        element(
-            "rect", class_="clash", x=across(b.begins), y=_TOP, width=across(b.ends) - across(b.begins), height=y - _TOP
-        )
-        for b in bands
-    ]
-    view = f"0 0 {_WIDE:g} {n(y)}"
-    return element("svg", *hours, *drawn, *marked, class_="lanes", viewBox=view, role="img", aria_label=said)
+    spans = [(across(clash.begins), across(clash.ends)) for clash in clashes]
+    marked = [element("rect", class_="clash", x=x, y=_TOP, width=end - x, height=y - _TOP) for x, end in spans]
+    return drawing(said, (0, 0, _WIDE, y), *hours, *drawn, *marked, class_="lanes")
 
 
 def _drawn(block: Block, left: float, right: float, y: float, tall: float) -> Iterator[Markup]:

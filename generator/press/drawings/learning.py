@@ -12,7 +12,7 @@ from collections.abc import Iterator
 from markupsafe import Markup
 
 from generator.planning.timing.learning import Lesson, Timed
-from generator.press.drawings.svg import element, n, path, round_step, words
+from generator.press.drawings.svg import drawing, element, n, path, round_step, words
 
 # One unit is a pixel of the narrowest screen; the room at the sides is for half a word of the scale.
 _WIDE, _SIDE, _ROW, _LETTER = 320.0, 14.0, 40.0, 12.0
@@ -29,8 +29,7 @@ def figure(lesson: Lesson, title: str, factor: str) -> Markup:
     foot = len(lesson.jobs) * _ROW + 6
     tall = foot + 2 * _LETTER + 6
     said = f"{title}, minutes by job. " + " ".join(_in_words(timed) for timed in lesson.jobs)
-    view = f"0 0 {_WIDE:g} {tall:g}"
-    drawn = element("svg", *rows, *_scale(step, end, foot), viewBox=view, role="img", aria_label=said)
+    drawn = drawing(said, (0, 0, _WIDE, tall), *rows, *_scale(step, end, foot))
     return Markup(
         '<figure class="learned">{}<figcaption>Open bar: the estimate, with a tick at its middle. '
         "Diamond: what the clock said. Factor in use: {}.</figcaption></figure>"

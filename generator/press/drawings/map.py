@@ -9,12 +9,13 @@ from __future__ import annotations
 import functools
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import NamedTuple
 
 from markupsafe import Markup
 
 from generator.planning.plan import JobPlan
+from generator.planning.working.scars import strip_of
 from generator.planning.working.shapes import middle_of, shape_of
 from generator.press.drawings.map_labels import (
     APART,
@@ -23,10 +24,10 @@ from generator.press.drawings.map_labels import (
     TRACK,
     Edge,
     Frame,
-    Point,
     Tag,
     Tagged,
     drawn_tag,
+    frame_round,
     led_out,
     tag_width,
 )
@@ -50,12 +51,14 @@ from generator.units import SYSTEMS, Shows, bands
 _LETTERS = 10.2 * POINT
 # Radius of the dots of an existing tattoo by its darkness, as a share of the distance between two of them.
 _DOTS = {"light": 0.12, "medium": 0.22, "dark": 0.34}
+# The strokes on scars and on what else is hatched: how many times thinner than a letter is tall.
+_STROKES = {"hatch": 6, "thin": 12}
 # Radius of a mole's spot, at most, as a share of its ring's: a small ring is not hidden by its own mole.
 _SPOT = 0.4
 # Air round the map, and the height of the strip below it with the bar and the arrow, of the height of a letter.
 _AIR, _STRIP = 0.15, 1.5
-# Into how many straight bits a round edge is divided to find the way of a leader.
-_BITS = 32
+# Into how many straight bits a quarter of a round edge is divided to find the way of a leader.
+_QUARTER_BITS = 8
 # What it costs when a leader crosses something that it does not name.
 _OVER_A_MARK, _OVER_A_PART, _OVER_EXISTING_TATTOO, _OVER_FOCUS = 12.0, 3.0, 2.0, 6.0
 
@@ -145,7 +148,7 @@ class DrawnMap:
             *(drawn_tag(tag, pen.text) for tag in self.tags),
             *_strip(view, pen.text, self.bar),
             class_="map",
-            viewBox=f"{n(view.left)} {n(view.top)} {n(view.right - view.left)} {n(view.foot - view.top)}",
+            viewBox=" ".join(map(n, (view.left, view.top, view.right - view.left, view.foot - view.top))),
             role="img",
             style=f"--wide: {self.width:.1f}mm",
             aria_label=in_words(self.plan, self.mole_clearance, self.start, self.shows),
@@ -160,16 +163,18 @@ def drawn_map(plan: JobPlan, mole_clearance: Quantity, start: str | None, room: 
     """
     job = plan.job
     width, height = job.size[0].low, job.size[1].low
-    around = _around(plan, mole_clearance)
-    named = _words(plan, start)
+    thin = list(_marks(plan, mole_clearance, start, 0.0))
+    # Rings and the ends of scars reach over the edge of the piece. Existing tattoos are cut at it.
+    around = frame_round(((0.0, 0.0), (width, height), *(spot for mark in thin for spot in mark.edge)))
+    named = [mark.words for mark in thin]
     # Whether the tags have room above and below the piece.
     row = sum(tag_width(name, _LETTERS) + APART * _LETTERS for name in named) / 2
     flat = is_flat(width, height) and row <= 0.9 * room.widest
     scale, track = _scale_and_track(job, around, named, room, row if flat else None)
     size = _LETTERS / scale
     pen = _Pen(width, height, size, f"{room.name}-{job.id}")
-    things = _things(plan, pen, mole_clearance, named)
-    tags = led_out(things, list(_focal_points(job, pen)), around, size, track * size, flat)
+    marks = list(_marks(plan, mole_clearance, start, size))
+    tags = led_out(marks, list(_focal_points(job, pen)), around, size, track * size, flat)
     bar = _bar(size, room.shows)
     view = _view(around, tags, size, bar)
     return DrawnMap(plan, mole_clearance, start, room.shows, pen, tags, bar, view)
@@ -252,28 +257,17 @@ def outlined(shape: shapes.Shape, **attributes: str) -> Markup:
 
 def _patterns(job: Job, pen: _Pen) -> Markup:
     """Strokes for what lies on something, dots for existing tattoos, the piece to clip what reaches beyond it."""
-    step, apart = n(pen.text / 3.5), pen.text / 4
-    tile = {"width": step, "height": step, "patternUnits": "userSpaceOnUse", "patternTransform": "rotate(45)"}
-    hatch = (
-        element(
-            "pattern",
-            element("path", class_="hatch", d=f"M0 0V{step}", stroke_width=pen.text / thin),
-            id=f"{name}-{pen.ids}",
-            **tile,
-        )
-        for name, thin in (("hatch", 6), ("thin", 12))
-    )
-    dots = (
-        element(
-            "pattern",
-            element("circle", cx=apart / 2, cy=apart / 2, r=apart * _DOTS[dark]),
-            id=f"dots-{dark}-{pen.ids}",
-            width=apart,
-            height=apart,
-            patternUnits="userSpaceOnUse",
-        )
-        for dark in dict.fromkeys(old.darkness for old in job.existing_tattoos or () if old.darkness)
-    )
+
+    def tile(name: str, step: float, drawn: Markup, **turned: str) -> Markup:
+        named = f"{name}-{pen.ids}"
+        return element("pattern", drawn, id=named, width=step, height=step, patternUnits="userSpaceOnUse", **turned)
+
+    step, apart = pen.text / 3.5, pen.text / 4
+    strokes = {name: path("hatch", f"M0 0V{n(step)}", stroke_width=pen.text / thin) for name, thin in _STROKES.items()}
+    hatch = (tile(name, step, stroke, patternTransform="rotate(45)") for name, stroke in strokes.items())
+    dark = dict.fromkeys(old.darkness for old in job.existing_tattoos or () if old.darkness)
+    circles = {each: element("circle", cx=apart / 2, cy=apart / 2, r=apart * _DOTS[each]) for each in dark}
+    dots = (tile(f"dots-{each}", apart, circle) for each, circle in circles.items())
     piece = element("clipPath", element("rect", width=pen.width, height=pen.height), id=f"piece-{pen.ids}")
     clips = (element("clipPath", outlined(shape_of(part)), id=f"on-{part.id}-{pen.ids}") for part in job.parts)
     return element("defs", *hatch, *dots, piece, *clips)
@@ -312,19 +306,19 @@ def _scars(plan: JobPlan, pen: _Pen) -> Iterator[Markup]:
     """Scars in outline; what a part lays over them is hatched."""
     for scar in plan.scars:
         x1, y1, x2, y2 = scar_ends(scar.scar)
-        wide = _drawn_width(scar.scar.width, pen)
+        wide = _drawn_width(scar.scar.width, pen.text)
         # Where both ends are one spot there is no line to draw without a length.
         line = f"M{n(x1)} {n(y1)}L{n(x2 + (0.01 if (x1, y1) == (x2, y2) else 0))} {n(y2)}"
-        yield element("path", class_="scar", d=line, stroke_width=wide)
-        yield element("path", class_="ridge", d=line, stroke_width=wide - pen.text / 4)
+        yield path("scar", line, stroke_width=wide)
+        yield path("ridge", line, stroke_width=wide - pen.text / 4)
         hatched, broad = f"url(#hatch-{pen.ids})", wide + pen.text / 5
         stroke = element("path", d=line, fill="none", stroke=hatched, stroke_width=broad)
         yield from (_over(stroke, crossed, pen) for crossed in scar.crossed_by)
 
 
-def _drawn_width(width: Quantity, pen: _Pen) -> float:
-    """How wide a scar is drawn, with its edge."""
-    return max(width.high, pen.text / 5) + pen.text / 8
+def _drawn_width(width: Quantity, text: float) -> float:
+    """How wide a scar is drawn, with its edge. text: the height of a letter."""
+    return max(width.high, text / 5) + text / 8
 
 
 def _moles(job: Job, pen: _Pen, mole_clearance: Quantity) -> Iterator[Markup]:
@@ -337,30 +331,19 @@ def _moles(job: Job, pen: _Pen, mole_clearance: Quantity) -> Iterator[Markup]:
         yield element("circle", class_="mole", cx=ring.x, cy=ring.y, r=spot)
 
 
-def _words(plan: JobPlan, start: str | None) -> list[str]:
-    """What the tags name: parts, existing tattoos, scars, moles, each in the order of the job."""
+def _marks(plan: JobPlan, mole_clearance: Quantity, start: str | None, text: float) -> Iterator[Tagged]:
+    """Everything that has a name, each kind in the order of the job. text: the height of a letter."""
     job, letters = plan.job, part_letters(plan.job)
-    return [
-        *(f"▶{letters[part.id]}" if part.id == start else letters[part.id] for part in job.parts),
-        *old_names(job).values(),
-        *(str(scar.scar.id) for scar in plan.scars),
-        *(f"m{at}" for at in range(1, len(job.moles or ()) + 1)),
-    ]
-
-
-def _things(plan: JobPlan, pen: _Pen, mole_clearance: Quantity, words: list[str]) -> list[Tagged]:
-    """The edges of everything that has a name, in the order of the names."""
-    job = plan.job
-    edges = [
-        *((_edge(shape_of(part)), _OVER_A_PART) for part in job.parts),
-        *((_inside(_edge(shape_of(old)), pen), _OVER_EXISTING_TATTOO) for old in job.existing_tattoos or ()),
-        *(
-            (_round_line(*scar_ends(read.scar), _drawn_width(read.scar.width, pen)), _OVER_A_MARK)
-            for read in plan.scars
-        ),
-        *((_ring(ring), _OVER_A_MARK) for ring in rings_of(job, mole_clearance)),
-    ]
-    return [Tagged(name, edge, weight) for name, (edge, weight) in zip(words, edges, strict=True)]
+    for part in job.parts:
+        name = f"▶{letters[part.id]}" if part.id == start else letters[part.id]
+        yield Tagged(name, _edge(shape_of(part)), _OVER_A_PART)
+    for old, name in zip(job.existing_tattoos or (), old_names(job).values(), strict=True):
+        yield Tagged(name, _on_the_piece(_edge(shape_of(old)), job), _OVER_EXISTING_TATTOO)
+    for scar in (read.scar for read in plan.scars):
+        drawn = replace(strip_of(scar), width=_drawn_width(scar.width, text))
+        yield Tagged(str(scar.id), _edge(drawn), _OVER_A_MARK)
+    for number, ring in enumerate(rings_of(job, mole_clearance), 1):
+        yield Tagged(f"m{number}", _edge(ring), _OVER_A_MARK)
 
 
 def _focal_points(job: Job, pen: _Pen) -> Iterator[Tagged]:
@@ -372,59 +355,30 @@ def _focal_points(job: Job, pen: _Pen) -> Iterator[Tagged]:
             yield Tagged("", _edge(box), _OVER_FOCUS)
 
 
-def _around(plan: JobPlan, mole_clearance: Quantity) -> Frame:
-    """The piece with what reaches over its edge: rings and the ends of scars. Existing tattoos are cut at the edge."""
-    job = plan.job
-    edges = [_ring(ring) for ring in rings_of(job, mole_clearance)]
-    edges += [_round_line(*scar_ends(read.scar), read.scar.width.high) for read in plan.scars]
-    across = [0.0, job.size[0].low, *(x for edge in edges for x, _ in edge)]
-    down = [0.0, job.size[1].low, *(y for edge in edges for _, y in edge)]
-    return Frame(min(across), min(down), max(across), max(down))
+def _edge(thing: shapes.Shape | shapes.Spot | shapes.Strip) -> Edge:
+    """The edge of a thing as points; a round one is divided into straight bits."""
+    import shapely
 
-
-def _edge(shape: shapes.Shape) -> Edge:
-    """The edge of a shape as points; a round one is divided into straight bits."""
-    match shape:
+    match thing:
         case shapes.Outline(points):
             return points
         case shapes.Ellipse(x, y, width, height):
-            return _turns((x + width / 2, y + height / 2), (width / 2, height / 2))
+            circle = shapely.Point(0, 0).buffer(1, quad_segs=_QUARTER_BITS).exterior.coords[1:]
+            return tuple((x + (1 + across) * width / 2, y + (1 + down) * height / 2) for across, down in circle)
         case shapes.Box(x, y, width, height):
             return (x, y), (x + width, y), (x + width, y + height), (x, y + height)
+        case shapes.Spot(x, y, keep):
+            return tuple(shapely.Point(x, y).buffer(keep, quad_segs=_QUARTER_BITS).exterior.coords[1:])
+        case shapes.Strip(points, width):
+            return tuple(shapely.LineString(points).buffer(width / 2, quad_segs=_QUARTER_BITS).exterior.coords[1:])
 
 
-def _turns(middle: Point, half: Point, begin: float = 0.0, turns: float = 1.0) -> Edge:
-    """An arc round its middle, from an angle in radians; `half` is how far it reaches across and down."""
-    bits = round(_BITS * turns)
-    angles = (begin + 2 * math.pi * turns * bit / bits for bit in range(bits))
-    return tuple((middle[0] + half[0] * math.cos(at), middle[1] + half[1] * math.sin(at)) for at in angles)
+def _on_the_piece(edge: Edge, job: Job) -> Edge:
+    """What of an edge lies on the piece, the largest of several; of what lies wholly beyond it the spot next to it."""
+    import shapely
 
-
-def _ring(ring: shapes.Spot) -> Edge:
-    return _turns((ring.x, ring.y), (ring.keep, ring.keep))
-
-
-def _round_line(x1: float, y1: float, x2: float, y2: float, width: float) -> Edge:
-    """The edge of a line with round ends."""
-    way, half = math.atan2(y2 - y1, x2 - x1), (width / 2, width / 2)
-    begin = way - math.pi / 2
-    there = _turns((x2, y2), half, begin, 0.5)
-    back = _turns((x1, y1), half, begin + math.pi, 0.5)
-    return there + back
-
-
-def _inside(edge: Edge, pen: _Pen) -> Edge:
-    """What of an edge lies on the piece, cut at its four sides in turn (Sutherland and Hodgman's way)."""
-    for axis, limit, sign in ((0, 0.0, 1), (0, pen.width, -1), (1, 0.0, 1), (1, pen.height, -1)):
-        cut: list[Point] = []
-        for one, two in zip(edge, (*edge[1:], *edge[:1]), strict=True):
-            here, there = sign * (one[axis] - limit), sign * (two[axis] - limit)
-            if here >= 0:
-                cut.append(one)
-            if here * there < 0:
-                share = here / (here - there)
-                cut.append((one[0] + share * (two[0] - one[0]), one[1] + share * (two[1] - one[1])))
-        # What lies wholly beyond a side is named at its nearest spot on it.
-        nearest = max(edge, key=lambda spot: sign * spot[axis])
-        edge = tuple(cut) or ((limit, nearest[1]) if axis == 0 else (nearest[0], limit),)
-    return edge
+    piece, thing = shapely.box(0, 0, job.size[0].low, job.size[1].low), shapely.Polygon(edge)
+    on_it = max(shapely.get_parts(piece.intersection(thing)), key=lambda each: each.area, default=None)
+    if on_it is None or not on_it.area:
+        return tuple(shapely.shortest_line(piece, thing).coords[:1])
+    return tuple(on_it.exterior.coords[1:])

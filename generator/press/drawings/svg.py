@@ -34,15 +34,15 @@ def element(name: str, *inside: str, **attributes: str | float) -> Markup:
     return Markup(f"<{name}{said}>{''.join(map(escape, inside))}</{name}>" if inside else f"<{name}{said}/>")
 
 
-def dots(across: Iterable[str], down: float, radius: float) -> Markup:
-    """Circles of one size in a row."""
-    same = f'cy="{n(down)}" r="{n(radius)}"'
-    return Markup("".join(f'<circle cx="{middle}" {same}/>' for middle in across))
+def drawing(said: str, view: Iterable[float], *inside: str, **attributes: str | float) -> Markup:
+    """A whole drawing. said: its text alternative; view: left, top, width and height in its own units."""
+    box = " ".join(map(n, view))
+    return element("svg", *inside, **attributes, viewBox=box, role="img", aria_label=said)
 
 
-def path(role: str, d: str) -> Markup:
+def path(role: str, d: str, **attributes: float) -> Markup:
     """A path of one role, which the style sheet draws."""
-    return element("path", class_=role, d=d)
+    return element("path", class_=role, d=d, **attributes)
 
 
 def words(x: str | float, y: str | float, said: str, **attributes: str | float) -> Markup:

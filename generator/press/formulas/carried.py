@@ -4,8 +4,7 @@ from __future__ import annotations
 
 import contextlib
 import inspect
-from collections.abc import Callable, Iterable, Iterator, Mapping
-from dataclasses import fields, is_dataclass
+from collections.abc import Callable, Iterator, Mapping
 from types import ModuleType
 from typing import NamedTuple
 
@@ -16,6 +15,7 @@ from generator.planning.supplies.sterilizer import read_loads
 from generator.planning.working.swapping import hand_speed_kept, misleading_speed, swap_to_show
 from generator.planning.working.widths import computed_width
 from generator.press.explained.docstrings import rooms
+from generator.press.explained.everything_in import everything_in
 from generator.records.families import Records
 from generator.trade.refusal import Refusal
 
@@ -43,28 +43,11 @@ def _needed(function: Callable[..., object]) -> Iterator[str]:
     return (one.name for one in parameters if one.default is inspect.Parameter.empty)
 
 
-def applied_in(found: object, seen: set[int] | None = None) -> Iterator[Applied]:
-    """Every value that a formula gave, in whatever planning made, and in the inputs of such values; each once.
-
-    seen: by identity, because what is found holds all of it.
-    """
-    seen = set() if seen is None else seen
-    inside: Iterable[object]
-    if isinstance(found, Computed | Answered | Measured):
-        inside = (operand for _, operand in found.inputs)
-    elif isinstance(found, tuple):
-        inside = found
-    elif is_dataclass(found):
-        inside = (getattr(found, field.name) for field in fields(found))
-    else:
-        return
-    if id(found) in seen:
-        return
-    seen.add(id(found))
-    if isinstance(found, Computed | Answered | Measured):
-        yield Applied(found.function, dict(found.inputs))
-    for item in inside:
-        yield from applied_in(item, seen)
+def applied_in(found: object) -> Iterator[Applied]:
+    """Every value that a formula gave, in whatever planning made, and in the inputs of such values; each once."""
+    for value in everything_in(found, set()):
+        if isinstance(value, Computed | Answered | Measured):
+            yield Applied(value.function, dict(value.inputs))
 
 
 def calculated(records: Records) -> Iterator[object]:

@@ -44,7 +44,6 @@ WITHOUT: dict[Callable[..., object], str] = {
     paper.dots_per_mm: _PRINTER,
     paper.canvas_pixels: _PRINTER,
     sterilization.a0: "only loads of a sterilizer are on file, none of a washer",
-    scars.wound_day: _HEALTH,
     scars.maturity_months: _HEALTH,
     scars.earliest_date_by_age: _HEALTH,
     scars.scar_scale_total: _HEALTH,

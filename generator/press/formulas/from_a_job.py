@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import contextlib
 import datetime
 from collections.abc import Iterator
 from operator import attrgetter
@@ -32,12 +33,10 @@ def _on_the_limb(plan: JobPlan, records: Records) -> Iterator[Applied]:
     """The limb between the tapes at the upper and the lower edge of the piece, as if its first part were a band."""
     if plan.job.girth is None:
         return
-    try:
+    with contextlib.suppress(Refusal):
         band = closed(plan.job, plan.job.girth, plan.job.parts[0])
-    except Refusal:
-        return
-    yield from applied_in(band)
-    yield from applied_to({**dict(band.levels[0].girth.inputs), "width": plan.placement.width}, body.band)
+        yield from applied_in(band)
+        yield from applied_to({**dict(band.levels[0].girth.inputs), "width": plan.placement.width}, body.band)
 
 
 def _of_places(plan: JobPlan, records: Records) -> Iterator[Applied]:

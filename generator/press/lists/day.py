@@ -22,7 +22,7 @@ from generator.planning.timing.booked import Booked
 from generator.planning.timing.clashes import cleaning_between, day_booked, exposure, of_each_artist
 from generator.planning.timing.day import BREAK, DRYING, REST, SKIN, STENCIL, WORK, WRAP
 from generator.planning.timing.rounding import clock_rounded_out
-from generator.press.drawings.day_lanes import DashedBand, lanes_drawn
+from generator.press.drawings.day_lanes import lanes_drawn
 from generator.press.lists.days import Neighbours, OnItsDay
 from generator.press.lists.jobs import JOBS
 from generator.press.lists.lanes import Coming, lanes_of, runs_of
@@ -82,7 +82,7 @@ def day_view(records: Records, day: datetime.date, jobs: Sequence[OnItsDay]) -> 
     if dense := len(lines) > _DENSE:
         lines = _joined(lines)
     clashes = [clash for clash in booked.clashes if any(one.job in clash.jobs for one in sittings)]
-    bands = [DashedBand(clash.begins, clash.ends) for clash in clashes if clash.kind in ("person", "chair", "machine")]
+    at_once = [clash for clash in clashes if clash.kind in ("person", "chair", "machine")]
     return DayView(
         day,
         records.studio,
@@ -92,7 +92,7 @@ def day_view(records: Records, day: datetime.date, jobs: Sequence[OnItsDay]) -> 
         tuple(_mixes(coming)),
         tuple(_lay_out(coming)),
         tuple(_people(coming)),
-        lanes_drawn(tuple(lanes_of(coming)), bands, "Lanes by the clock; the list says the same."),
+        lanes_drawn(tuple(lanes_of(coming)), at_once, "Lanes by the clock; the list says the same."),
         dense,
     )
 

@@ -210,10 +210,9 @@ def _quotes(records: Records, job: Job, plan: JobPlan | None) -> Quotes:
         said |= {"again": in_words(again), "again-last": in_words(window.closes)}
     if work is not None:
         times = work.at_hand.timetable
-        first, last = (f"{at:%H:%M}" for at in clock_rounded_out(*times.done_between))
         said |= {
             "start": f"{job.start:%H:%M}",
-            "end": first if first == last else f"{first}–{last}",
+            "end": "–".join(dict.fromkeys(f"{at:%H:%M}" for at in clock_rounded_out(*times.done_between))),
             "long": " – ".join(dict.fromkeys(map(in_hours, ends_by_the_clock(times.whole)))),
             "sittings": f"{len(work.sittings)}",
         }

@@ -12,6 +12,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from generator.how_many import how_many
+from generator.origins import Origin, origin_of
 from generator.planning.checklist import PausePoint, TickBox
 from generator.planning.computed import Value, recorded, sources_of, text_of
 from generator.planning.findings.private import is_private
@@ -28,6 +29,7 @@ from generator.planning.working.steps import LINES
 from generator.press.drawings.bands import bands_drawn, openings_in_short
 from generator.press.drawings.map import ON_PHONE, drawn_map
 from generator.press.drawings.map_words import geometry_of, laid_over, old_names, old_words, part_letters
+from generator.press.explained.everything_in import everything_in
 from generator.press.sheet.largest_map import with_the_largest_map
 from generator.press.sheet.number_links import Explained, Labelled, Once
 from generator.press.sheet.rows import (
@@ -40,13 +42,13 @@ from generator.press.sheet.rows import (
     zones_in_words,
 )
 from generator.press.sheet.sittings import come_back, other_sittings, sitting_of
-from generator.press.sheet.undecided import count_undecided
 from generator.press.sheet.view import Pause, Reason, Sheet, SheetInk
 from generator.press.words.estimates import ends_shown
 from generator.press.words.formatted import short_citation
 from generator.press.words.numbered import Numbered
 from generator.press.words.undecided import not_decided
 from generator.quantities import in_both, shown
+from generator.records.decisions import undecided
 from generator.records.families import Records
 from generator.records.jobs import Job
 
@@ -61,13 +63,13 @@ def sheet_of(records: Records, plan: JobPlan, both_units: bool = False) -> Sheet
 
 def sheet_without_map(records: Records, plan: JobPlan, both_units: bool = False) -> Sheet:
     """The words and numbers of a sheet alone, for whoever compares them."""
-    system = records.studio.shows
+    studio = records.studio
 
     def say(value: Value) -> str:
         if value.kind == "number":
             return f"{value.low:g}" if value.low == value.high else f"{value.low:g}–{value.high:g}"
         show = in_both if both_units else shown
-        return show(*ends_shown(value), value.kind, system, text_of(value))
+        return show(*ends_shown(value), value.kind, studio.shows, text_of(value))
 
     job, numbered = plan.job, Numbered()
     reasons, notes = _reasons(plan.findings, numbered), []
@@ -81,9 +83,8 @@ def sheet_without_map(records: Records, plan: JobPlan, both_units: bool = False)
                 numbered.number(source)
     if (number := count_undecided(records, plan)) and job.not_worked is None:
         said, remedy = f"{not_decided(number)}.", "Ask who decides before you rely on them."
-        undecided = Reason("note", said, remedy, numbered.number(str(records.studio.source)))
+        undecided = Reason("note", said, remedy, numbered.number(str(studio.source)))
         (reasons if work is None else notes).append(undecided)
-    studio = records.studio
     heading, meaning = _verdict(plan)
     return Sheet(
         job=job.id,
@@ -119,6 +120,21 @@ def sheet_without_map(records: Records, plan: JobPlan, both_units: bool = False)
     )
 
 
+def count_undecided(records: Records, plan: JobPlan) -> int:
+    """How many of the entries that the plan rests on are suggestions."""
+    open_ = {(each.family, each.id) for each in undecided(records)}
+    return len(open_ & set(_entries(plan))) if open_ else 0
+
+
+def _entries(plan: JobPlan) -> Iterator[tuple[str, str]]:
+    """The family and the id of every entry whose values are inside; the job itself is no value of the house."""
+    for value in everything_in(plan, {id(plan.job)}):
+        origin = value if isinstance(value, Origin) else origin_of(value)
+        if origin.keys:
+            family, *keys = origin.keys
+            yield family, "" if family == "studio" or not keys else keys[0]
+
+
 def first_lined(work: Work | None) -> str | None:
     """The part on which the lining starts."""
     return next((step.part.id for step in work.at_hand.steps if step.section == LINES), None) if work else None
@@ -144,9 +160,7 @@ def _label(finding: Finding) -> str:
 
 
 def _day(job: Job) -> str:
-    if not job.has_a_day:
-        return "not agreed yet"
-    return f"{job.date.isoformat()}, {job.start:%H:%M}"
+    return f"{job.date.isoformat()}, {job.start:%H:%M}" if job.has_a_day else "not agreed yet"
 
 
 def _head(plan: JobPlan, say: Say) -> Iterator[Labelled]:
@@ -224,11 +238,10 @@ def _verdict(plan: JobPlan) -> tuple[str, str]:
 
 
 def _times(records: Records, plan: JobPlan, table: Timetable, say: Say) -> Iterator[Labelled]:
-    first, last = clock_rounded_out(*table.done_between)
     working = say(table.working)
     if table.plain is not None:
         working = f"{working} at {plan.artist.name}’s pace, plain {say(table.plain.working)}"
-    done = f"{first:%H:%M}" if first == last else f"{first:%H:%M}–{last:%H:%M}"
+    done = "–".join(dict.fromkeys(f"{at:%H:%M}" for at in clock_rounded_out(*table.done_between)))
     if table.stencil is not None and table.dry is not None:
         taken = f"{say(table.stencil)} + {say(table.dry)}"
         yield Labelled("Stencil, drying", taken, (Explained.TIMETABLE, Once.STENCIL))

@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from generator.planning.findings.enquiry import Enquiry
-from generator.planning.plan import JobPlan
+from generator.planning.plan import Enquiry, JobPlan
 from generator.planning.supplies.cost import Cost
 from generator.press.sheet.number_links import Labelled
 from generator.press.words.estimates import ends_by_the_clock, in_hours

@@ -117,8 +117,7 @@ def order_rows(records: Records, work: Work, letters: dict[str, str], say: Say) 
     pause = say(recorded(records.studio.limits.break_length))
     rows: list[OrderRow] = []
     noted: set[str] = set()
-    zones = zip(work.at_hand.numbered, work.at_hand.zones, strict=True)
-    for place, ((stint, step), zone) in enumerate(zones, 1):
+    for (stint, step), zone in zip(work.at_hand.numbered, work.at_hand.zones, strict=True):
         setting = step.setting
         where = f", {step.places}" if step.places else ""
         some = "" if stint.share == 1 else f", {stint.share * 100:.0f}\u00a0% of it"
@@ -149,8 +148,8 @@ def order_rows(records: Records, work: Work, letters: dict[str, str], say: Say) 
         noted.add(step.part.id)
         table = work.at_hand.timetable
         inside = replace(_BREAK, section=rows[-1].section, minutes=pause, within=str(stint.number))
-        rows += [inside] * table.breaks_within.count(place)
-        if place in table.breaks_after:
+        rows += [inside] * table.breaks_within.count(stint.number)
+        if stint.number in table.breaks_after:
             rows.append(replace(_BREAK, section=rows[-1].section, minutes=pause))
     return tuple(replace(row, place=place) for place, row in enumerate(rows))
 

@@ -82,41 +82,31 @@ def _reader(wanted: object) -> _Reader:
     if origin is Literal:
         words = {word: word for word in inner}
         return _reader_by(words.__getitem__, " or ".join(f"“{word}”" for word in words))
+    if origin is tuple and inner[-1:] == (Ellipsis,):
+        return _reader_of_list(repeat(_reader(inner[0])))
     if origin is tuple:
-        return _reader_of_list(inner[0]) if inner[-1:] == (Ellipsis,) else _reader_of_tuple(inner)
+        return _reader_of_list(list(map(_reader, inner)), len(inner))
     if origin is not None and issubclass(origin, Mapping):
-        pairs = _reader_of_list(types.GenericAlias(tuple, inner))
+        pairs = _reader_of_list(repeat(_reader(types.GenericAlias(tuple, inner))))
         return lambda stored: dict(pairs(stored))
-    if wanted is Markup:
-        text = _reader(str)
-        return lambda stored: Markup(text(stored))
     if wanted in _FROM_TEXT:
         return _reader_by(*_FROM_TEXT[wanted])
     if isinstance(wanted, type) and issubclass(wanted, Enum):
-        return _reader_of_enum(wanted)
+        return _reader_by(lambda stored: wanted[stored[wanted.__name__]], f"a name of {wanted.__name__}")
     if isinstance(wanted, type) and (dataclasses.is_dataclass(wanted) or hasattr(wanted, "_fields")):
         return _reader_of_view(wanted)
-    if wanted is str:
-        return _text
-    return _anything if wanted is object else _reader_of_plain(*_WANTED[wanted])
+    return _anything if wanted is object else _reader_of_plain(*_PLAIN[wanted])
 
 
 def _anything(stored: object) -> object:
     return tuple(map(_anything, stored)) if isinstance(stored, list) else stored
 
 
-def _text(stored: object) -> str:
-    """Of the same words of a thousand jobs one text is enough."""
-    if type(stored) is not str:
-        raise NotAsStored((), _said(stored), "a text in quotes")
-    return sys.intern(stored)
-
-
-def _reader_of_plain(kinds: tuple[type, ...], expected: str) -> _Reader:
+def _reader_of_plain(kinds: tuple[type, ...], made: Callable[[Any], object], expected: str) -> _Reader:
     def read(stored: object) -> object:
         if type(stored) not in kinds:
             raise NotAsStored((), _said(stored), expected)
-        return stored
+        return made(stored)
 
     return read
 
@@ -133,13 +123,9 @@ def _reader_by(made: Callable[[Any], object], expected: str) -> _Reader:
     return read
 
 
-def _reader_of_enum(wanted: type[Enum]) -> _Reader:
-    return _reader_by(lambda stored: wanted[stored[wanted.__name__]], f"a name of {wanted.__name__}")
-
-
 def _reader_of_one(those: tuple[object, ...]) -> _Reader:
-    may_be_nothing = type(None) in those
-    readers = [_reader(each) for each in those]
+    may_be_nothing = types.NoneType in those
+    readers = [_reader(each) for each in those if each is not types.NoneType]
 
     def read(stored: object) -> object:
         if stored is None and may_be_nothing:
@@ -157,36 +143,23 @@ def _reader_of_one(those: tuple[object, ...]) -> _Reader:
     return read
 
 
-def _reader_of_list(kind: object) -> _Reader:
-    each = repeat(_reader(kind))
-    return lambda stored: _read_each(each, _listed(stored))
-
-
-def _reader_of_tuple(kinds: tuple[object, ...]) -> _Reader:
-    readers = [_reader(kind) for kind in kinds]
+def _reader_of_list(readers: Iterable[_Reader], count: int | None = None) -> _Reader:
+    """A reader of a list by one for each of its values. count: how many it has, where that is fixed."""
 
     def read(stored: object) -> object:
-        if len(listed := _listed(stored)) != len(readers):
-            raise NotAsStored((), f"{len(listed)} values", f"{len(readers)} values")
-        return _read_each(readers, listed)
+        if type(stored) is not list:
+            raise NotAsStored((), _said(stored), "a list in brackets")
+        if count not in (None, len(stored)):
+            raise NotAsStored((), f"{len(stored)} values", f"{count} values")
+        made: list[object] = []
+        try:
+            for reader, one in zip(readers, stored, strict=False):
+                made.append(reader(one))
+        except NotAsStored as refused:
+            raise refused.inside(len(made)) from None
+        return tuple(made)
 
     return read
-
-
-def _listed(stored: object) -> list[object]:
-    if type(stored) is not list:
-        raise NotAsStored((), _said(stored), "a list in brackets")
-    return stored
-
-
-def _read_each(readers: Iterable[_Reader], stored: list[object]) -> tuple[object, ...]:
-    made: list[object] = []
-    try:
-        for reader, one in zip(readers, stored, strict=False):
-            made.append(reader(one))
-    except NotAsStored as refused:
-        raise refused.inside(len(made)) from None
-    return tuple(made)
 
 
 def _reader_of_view(wanted: type) -> _Reader:
@@ -216,11 +189,18 @@ def _fields(cls: type) -> dict[str, object]:
     return typing.get_type_hints(cls)
 
 
-_WANTED: dict[object, tuple[tuple[type, ...], str]] = {
-    bool: ((bool,), "true or false"),
-    int: ((int,), "a whole number"),
-    float: ((float, int), "a number"),
-    type(None): ((type(None),), "null"),
+def _as_it_is(stored: object) -> object:
+    return stored
+
+
+# What kinds of JSON may be stored for one that is plain, what is made of it, and what is expected.
+_PLAIN: dict[object, tuple[tuple[type, ...], Callable[[Any], object], str]] = {
+    # Of the same words of a thousand jobs one text is enough.
+    str: ((str,), sys.intern, "a text in quotes"),
+    Markup: ((str,), Markup, "a text in quotes"),
+    bool: ((bool,), _as_it_is, "true or false"),
+    int: ((int,), _as_it_is, "a whole number"),
+    float: ((float, int), _as_it_is, "a number"),
 }
 # What is made of a text.
 _FROM_TEXT: dict[object, tuple[Callable[[str], object], str]] = {

@@ -84,13 +84,15 @@ def test_the_rows_that_are_printed_between_two_breaks_add_up_to_no_more_than_the
         made = demo(name)
         if made.work is None:
             continue
-        table, steps = made.work.at_hand.timetable, made.work.at_hand.steps
+        table, numbers = made.work.at_hand.timetable, [stint.number for stint, _ in made.work.at_hand.numbered]
         rows = [row for row in sheet_of(RECORDS, made).rows if not row.is_break]
         printed = [float(re.findall(r"[\d.]+", row.minutes)[-1]) for row in rows]
         placed = pauses(printed, 75)
-        assert len(printed) == len(steps)
-        assert tuple(n for n, found in enumerate(placed) if found.before) == table.breaks_after
-        assert tuple(n for n, found in enumerate(placed, 1) for _ in found.within) == table.breaks_within
+        assert len(printed) == len(numbers)
+        after = tuple(before for before, found in zip([0, *numbers], placed, strict=False) if found.before)
+        assert after == table.breaks_after
+        within = tuple(n for n, found in zip(numbers, placed, strict=True) for _ in found.within)
+        assert within == table.breaks_within
         since, most = 0.0, 0.0
         for minutes, found in zip(printed, placed, strict=True):
             since = 0.0 if found.before else since

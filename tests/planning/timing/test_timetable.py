@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 from generator.planning.computed import Computed, Value, total
 from generator.planning.plan import Work
 from generator.planning.timing.rounding import rounded_out
-from generator.planning.timing.sittings import split_into_sittings, visit_of
+from generator.planning.timing.sittings import Visit, split_into_sittings, visit_of
 from generator.planning.timing.timetable import Timetable, timetable_of, timetable_of_sitting
 from generator.planning.working.steps import Step
 from tests.planning.demo import JOBS, RECORDS, Written, demo, job_of, part, planned, scar, simple, steps_of, written
@@ -110,12 +110,12 @@ def test_one_sitting_of_a_longer_piece_has_its_own_breaks() -> None:
     colours = [{"ink": "black-line", "area": "30 cm²"}, {"ink": "rust", "area": "36 cm²"}]
     job = simple(parts=[part("block", focal="yes", lines=None, colours=colours)])
     steps = steps_of(job)
-    table = timetable_of_sitting(RECORDS, job_of(job), 3, steps)
+    table = timetable_of_sitting(RECORDS, job_of(job), Visit(3, steps, (1, 2)))
     assert (table.breaks_after, table.breaks_within) == ((), (1, 2)) and table.plain is None
     assert (table.sittings.low, table.sittings.high) == (1, 1)
     # Learned at half the pace, twice the minutes; beside them stand those of the records.
     slow = tuple(dataclasses.replace(step, minutes_learned=total([step.minutes] * 2, "duration")) for step in steps)
-    learned = timetable_of_sitting(RECORDS, job_of(job), 3, slow)
+    learned = timetable_of_sitting(RECORDS, job_of(job), Visit(3, slow, (1, 2)))
     assert (learned.working.low, learned.working.high) == (220, 440) and learned.plain is not None
     assert (learned.plain.working.low, learned.plain.working.high) == (110, 220)
     assert (learned.plain.sittings.low, learned.plain.chair.high) == (1, table.chair.high)

@@ -13,6 +13,7 @@ from generator.planning.computed import Named, compute
 from generator.planning.plan import JobPlan, Work, plan
 from generator.planning.timing.day import BREAK, REST, WORK, days_of
 from generator.planning.timing.learning import Learned, Lesson
+from generator.planning.timing.sittings import visit_of
 from generator.planning.timing.timetable import timetable_of_sitting
 from tests.planning.demo import JOBS, RECORDS, Written, demo, job_of, simple, written
 from tests.planning.random_jobs import parts
@@ -82,7 +83,7 @@ def holds(made: JobPlan, work: Work) -> None:
     between, longest = LIMITS.break_after.low, LIMITS.sitting.low
     counted = worked = 0.0
     for day in days_of(RECORDS, made.job, work.steps, work.sittings):
-        table = timetable_of_sitting(RECORDS, made.job, day.sitting.number, day.steps)
+        table = timetable_of_sitting(RECORDS, made.job, visit_of(work.steps, day.sitting))
         marks = len(table.breaks_after) + len(table.breaks_within)
         breaks = [s for s in day.stretches if s.kind == BREAK]
         assert len(breaks) == marks == table.break_count.low == table.break_count.high

@@ -75,7 +75,7 @@ def test_the_round_does_the_little_that_is_left_for_the_magnum_in_one_row() -> N
     before, now = worked(thin, records=ALWAYS_OPENED), worked(thin)
     assert [step.places for step in before] != [""] and next(s for s in before if s.places == WIDE).minutes.high < LEAST
     (step,) = now
-    assert (step.places, step.narrowest, step.amount.low) == ("", 3.0, pytest.approx(150))
+    assert (step.places, step.piece.narrowest, step.amount.low) == ("", 3.0, pytest.approx(150))
     assert step.minutes.high == pytest.approx(sum(each.minutes.high for each in before))
 
 

@@ -14,7 +14,6 @@ from hypothesis import given, settings
 
 from generator.planning.as_json import plan_as_data
 from generator.planning.working.order import Area, part_by_part
-from generator.planning.working.scars import read_scars
 from generator.planning.working.steps import BLACKS, COLOURS, LINES, WHITES, Chosen, Step, order_of_work
 from generator.press.sheet.plan_text import plan_text
 from generator.press.sheet.rows import order_chosen
@@ -130,9 +129,9 @@ def light_beside(light: Step, dark: Step) -> bool:
 
 def chosen(job: Written, records: Records = RECORDS) -> Chosen:
     made = job_of(job)
-    found = order_of_work(records, made, read_scars(records, made)).chosen
-    assert found is not None
-    return found
+    laid, report = order_of_work(records, made, records)
+    assert laid is not None and not report
+    return laid.order
 
 
 def test_the_job_decides_before_the_artist_and_the_artist_before_the_studio() -> None:

@@ -10,7 +10,7 @@ from typing import Any
 
 import pytest
 
-from generator.press.explained.docstrings import NotDocumented, documented, rooms
+from generator.press.explained.docstrings import documented, rooms
 from generator.press.formulas.examples import TakenFrom
 from generator.press.formulas.pages import formula_pages, mathml, page_of
 from generator.trade import motion
@@ -26,21 +26,31 @@ def pages_made() -> dict[str, str]:
 FORMULAS = [(room, function) for room, (_, functions) in rooms().items() for function in functions]
 
 
+def form_of(function: Callable[..., Any]) -> str:
+    """What is not in the one form in the docstring of a formula; nothing where all is."""
+    try:
+        parts = documented(function)
+    except KeyError as lacking:
+        return f"no {lacking}"
+    except TypeError as mistake:
+        return f"a line of Where is not `name: symbol, unit, meaning`: {mistake}"
+    if lacking_parts := [name for name, said in parts._asdict().items() if not said and name != "symbols"]:
+        return f"nothing in {lacking_parts}"
+    if not all(all(symbol) for symbol in (*parts.symbols, parts.gives)):
+        return "an empty field in Where"
+    names = [symbol.name for symbol in (*parts.symbols, parts.gives)]
+    expected = [*inspect.signature(function).parameters, "return"]
+    return "" if names == expected else f"Where names {names}, the formula takes {expected}"
+
+
 def test_every_formula_is_documented_and_typesets() -> None:
     wrong = []
     for room, function in FORMULAS:
         at = f"{room}.{function.__name__}"
-        try:
-            parts = documented(function)
-        except NotDocumented as mistake:
-            wrong.append((at, str(mistake)))
+        if mistake := form_of(function):
+            wrong.append((at, mistake))
             continue
-        if not parts.answers:
-            wrong.append((at, "answers nothing"))
-        if [symbol.name for symbol in parts.symbols] != list(inspect.signature(function).parameters):
-            wrong.append((at, "other symbols than parameters"))
-        if parts.gives.name != "return":
-            wrong.append((at, "says nothing of what it returns"))
+        parts = documented(function)
         for latex in (*parts.formulas, *(symbol.symbol for symbol in (*parts.symbols, parts.gives))):
             if not mathml(latex, "block").startswith("<math "):
                 wrong.append((at, latex))
@@ -118,8 +128,7 @@ def _two_fields(stroke: float) -> float:
 
 @pytest.mark.parametrize(
     ("function", "says"),
-    [(_without_source, "no Source"), (_other_names, "hang_out"), (_two_fields, "symbol, unit, meaning")],
+    [(_without_source, "no 'Source'"), (_other_names, "hang_out"), (_two_fields, "symbol, unit, meaning")],
 )
-def test_another_form_is_refused(function: Callable[..., Any], says: str) -> None:
-    with pytest.raises(NotDocumented, match=says):
-        documented(function)
+def test_another_form_is_found(function: Callable[..., Any], says: str) -> None:
+    assert says in form_of(function)

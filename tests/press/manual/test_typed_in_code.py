@@ -45,7 +45,6 @@ EXCEPT = {
     ("trade/palette.py", "a chroma of"): "about the unit, not about an ink of the studio",
     ("trade/palette.py", "a lightness from"): "the scale of CIELAB lightness",
     ("trade/paper.py", "a few millimetres"): "no number is said",
-    ("trade/scars.py", "a year and a month"): "the calendar has twelve months",
     ("trade/scars.py", "score again by"): "years of publications, and the scale they describe",
     ("trade/scars.py", " (form of Sullivan"): "the year of a publication",
     ("trade/skin_tone.py", "an angle from"): "what an arctangent can answer",
