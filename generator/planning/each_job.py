@@ -176,11 +176,19 @@ class Diary:
 
     def day(self, day: datetime.date) -> DayBooked:
         """All sittings of a day; nothing where the records have a mistake."""
-        if self._reading.records is None:
+        records = self._reading.records
+        if records is None:
             return NOTHING_BOOKED
         day = datetime.date(day.year, day.month, day.day)
         if day not in self._days:
-            self._days[day] = self._worked_out(day)
+            paths = self.files(day.isoformat())
+            self._at_hand = {path: self._at_hand.get(path) or self._made_ready(path) for path in paths}
+            found = (
+                booked_of(records, ready.job, self._learned, ready.laid)
+                for ready in self._at_hand.values()
+                if ready.job is not None and _takes_of(ready.job, day)
+            )
+            self._days[day] = day_booked(records, (one for one in found if one is not None))
         return self._days[day]
 
     def booked(self, job: Job) -> Booked | None:
@@ -197,18 +205,6 @@ class Diary:
         if job.not_worked is not None or len(self.files(job.date.isoformat())) < 2:
             return ()
         return tuple(clash for clash in self.day(job.date).clashes if job.id in clash.jobs)
-
-    def _worked_out(self, day: datetime.date) -> DayBooked:
-        records = self._reading.records
-        assert records is not None
-        paths = self.files(day.isoformat())
-        self._at_hand = {path: self._at_hand.get(path) or self._made_ready(path) for path in paths}
-        found = (
-            booked_of(records, ready.job, self._learned, ready.laid)
-            for ready in self._at_hand.values()
-            if ready.job is not None and _takes_of(ready.job, day)
-        )
-        return day_booked(records, (one for one in found if one is not None))
 
 
 def _takes_of(job: Job, day: datetime.date) -> bool:
