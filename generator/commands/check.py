@@ -21,7 +21,7 @@ from generator.diagnostics import (
 )
 from generator.impact import Impact, impact
 from generator.press.sheet.all_jobs import not_planned
-from generator.press.writing.json_schema import older_schemas
+from generator.press.writing.schema import older_schemas
 from generator.published import last_published
 from generator.records.decisions import undecided_findings
 from generator.site import SiteRead, read_site

@@ -5,7 +5,7 @@ from __future__ import annotations
 import argparse
 
 from generator.commands.says import OK, WRONG_CALL, out, say
-from generator.press.writing.json_schema import schema_files
+from generator.press.writing.schema import schema_files
 from generator.whole_files import write_whole
 
 

@@ -62,7 +62,7 @@ def _dials(records: Records, job: Job, steps: tuple[Step, ...]) -> Iterator[Find
         if end is None or end < job.date:
             name, day = records.machines[measured.machine].name, measured.measured.isoformat()
             by = records.studio.limits.calibration_age if age is None else age
-            yield About(measured.origin.path, by).at(
+            yield About(measured, by).at(
                 level_when_over(records.studio.expires.calibrations),
                 f"{name} was last measured on {day}. That counts for {said(age)}.",
                 "Measure the dial again before the day, and write the points down.",
@@ -108,11 +108,11 @@ def _packs(records: Records, tray: Tray, on: datetime.date) -> Iterator[Finding]
     remedy = "Look at the date of every pack before it is opened, throw away what is past it, and write down the next."
     on_shelf = [(one, one.shelf) for one in map(records.groupings.__getitem__, tray.groupings) if one.shelf is not None]
     dated = [
-        (f"Packs of {one.label}", About(one.origin.path, one.origin_at("shelf"), records.studio), shelf.first_expires)
+        (f"Packs of {one.label}", About(one, one.origin_at("shelf"), records.studio), shelf.first_expires)
         for one, shelf in on_shelf
     ]
     dated += [
-        (one.supply.name, About(one.supply.origin.path, one.supply.first_expires), one.supply.first_expires)
+        (one.supply.name, About(one.supply, one.supply.first_expires), one.supply.first_expires)
         for counted in tray.supplies
         for one in (counted, counted.or_else)
         if one is not None and not one.instead

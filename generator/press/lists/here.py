@@ -59,8 +59,11 @@ class Here(NamedTuple):
         return worked.to_formula(self.address, function, text)
 
     def rows(self, family: str, entries: Iterable[E], cells: Callable[[E, Here], Cells]) -> Iterator[tuple[str, Cells]]:
-        """A row for each entry, linked by family and id."""
-        return ((addresses.anchor(family, entry.id), cells(entry, self)) for entry in entries)
+        """A row for each entry, linked by family and id; one that rests on a source of its own ends with that."""
+        for entry in entries:
+            source = getattr(entry, "source", None)
+            rests_on = {} if source is None else {"Source": self.to_source(source)}
+            yield addresses.anchor(family, entry.id), {**cells(entry, self), **rests_on}
 
     def measured(self, quantity: Quantity) -> Markup:
         """A quantity of a record."""

@@ -12,14 +12,7 @@ from markupsafe import Markup
 
 from generator.press.lists.parted import Pages, parted
 from generator.press.sheet.summary import JobSummary
-from generator.press.words.addresses import (
-    address,
-    anchor,
-    client_address,
-    explained_address,
-    job_address,
-    today_address,
-)
+from generator.press.words.addresses import address, addresses_of, anchor
 from generator.press.words.markup import Cells, bullets, heading, link, not_searched, page, paragraph, table_of
 from generator.press.words.print_line import written_stamps
 
@@ -69,17 +62,9 @@ def _part(here: str, said: str, jobs: Sequence[JobSummary], of_pages: Stamps | N
     return page(f"Stamps of {said}", paragraph(back), _listed(jobs, here, of_pages))
 
 
-def _pages_of(job: str) -> tuple[str, ...]:
-    return job_address(job), client_address(job), explained_address(job), today_address(job)
-
-
-def _of_pages(job: JobSummary, stamps: Stamps) -> str:
-    return ", ".join(f"{name} {stamps[name]}" for name in _pages_of(job.id) if name in stamps)
-
-
 def listed_by_page(known_jobs: Sequence[JobSummary], stamps: Stamps) -> dict[str, str]:
     """The stamps that get a row each: of an archive not those of its jobs' pages, which stand in the jobs' rows."""
-    in_rows = {name for job in known_jobs for name in _pages_of(job.id)} if _in_rows(known_jobs) else set()
+    in_rows = {name for job in known_jobs for name in addresses_of(job.id)} if _in_rows(known_jobs) else set()
     return {name: stamp for name, stamp in stamps.items() if name not in in_rows}
 
 
@@ -96,7 +81,10 @@ def _cells(job: JobSummary, here: str, of_pages: Stamps | None) -> Cells:
         "The paper": _paper(job),
         "Sheet": link(address(here, f"sheets/{job.id}.html"), job.title),
     }
-    return cells if of_pages is None else {**cells, "Its pages, each with its stamp": _of_pages(job, of_pages)}
+    if of_pages is not None:
+        stamped = (f"{name} {of_pages[name]}" for name in addresses_of(job.id) if name in of_pages)
+        cells["Its pages, each with its stamp"] = ", ".join(stamped)
+    return cells
 
 
 def stamp_page(

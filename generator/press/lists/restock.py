@@ -45,7 +45,12 @@ def restock_page(here: Here, made: Restock) -> str:
         or paragraph("Nothing: what is needed is on the shelf, and the reserve stays."),
         paragraph(Markup("Nobody has counted these yet – ask: {}.").format(Markup(", ").join(asked))) if asked else "",
         heading("Jobs that count", "restock-jobs"),
-        *_later(made),
+        paragraph(
+            f"How each number came about is shown below of the nearest {EXPLAINED} jobs. Of the later ones the sum "
+            "stands there; the numbers of each are explained beside its sheet."
+        )
+        if any(job.brief for job in made.counted)
+        else "",
         _jobs(made.counted, here, "No planned job may go ahead in these days."),
     ]
     if made.left_out:
@@ -72,15 +77,6 @@ def restock_page(here: Here, made: Restock) -> str:
             ),
         ]
     return page("What to order", *blocks)
-
-
-def _later(made: Restock) -> Iterator[str]:
-    """Of which jobs it stands below how each number came about, where that is not all of them."""
-    if any(job.brief for job in made.counted):
-        yield paragraph(
-            f"How each number came about is shown below of the nearest {EXPLAINED} jobs. Of the later ones the sum "
-            "stands there; the numbers of each are explained beside its sheet."
-        )
 
 
 def _by_what_to_do(lines: Sequence[Line]) -> tuple[list[Line], list[Line], list[Line]]:

@@ -10,13 +10,12 @@ from markupsafe import Markup
 
 from generator.press.manual.procedures import FOLDER, ProcedurePage, is_listed, listed_hash, minutes_to_read
 from generator.press.manual.reviews import is_overdue, next_review, reviewed_in_words
-from generator.press.words.addresses import address, anchor, to_entry
+from generator.press.words.addresses import PAGE_OF, address, anchor, to_entry
 from generator.press.words.estimates import in_hours
 from generator.press.words.markup import code, link, note
 from generator.records.families import Records
 from generator.records.procedures import Procedure
 
-REVIEWS = "reference/reviews.md"
 # The box right under the title: its line, and all lines that are empty or belong to it.
 _FIRST_MINUTE = re.compile(r"\s*^!!! danger first-minute\b.*\n(?:[ \t]*\n|(?: {4}|\t).*\n)*", re.MULTILINE)
 
@@ -43,7 +42,7 @@ def _head(procedure: Procedure, page: ProcedurePage, records: Records, as_of: da
     reviewed = reviewed_in_words(procedure, records)
     owner_name = records.people[procedure.owner].name
     owner = to_entry(here, procedure.owner, records)
-    at = address(here, REVIEWS, anchor("procedures", procedure.id))
+    at = address(here, PAGE_OF["reviews"], anchor("procedures", procedure.id))
     yield Markup('<p class="looked-after">Owner {}. {}, next review {}. {} to read. Read by {}. Text {}{}.</p>').format(
         owner,
         f"Reviewed {reviewed}" if procedure.reviewed else reviewed.capitalize(),

@@ -120,15 +120,32 @@ def page_findings(
     broken: files with a mistake. Their text will be another one once it is mended, and is not listed before.
     """
     for procedure_id, page in pages.items():
-        procedure = records.procedures.get(procedure_id)
+        procedure, at = records.procedures.get(procedure_id), Place(page.file, 1, 1, 2)
         if procedure is None:
-            yield _without_record(procedure_id, page, records, as_of)
+            first = _revision(page, records, as_of, "First text.")
+            yield Diagnostic(
+                "H711",
+                at,
+                expected=f"an entry `{procedure_id}` in procedures.yml",
+                help=(
+                    f"add `- id: {procedure_id}` to procedures.yml with owner, reviewed, interval, group, read_by, "
+                    f"then_can and `revisions: [{first}]`"
+                ),
+                says=f"the procedure `{procedure_id}` has no record",
+            )
             continue
         if page.words == 0:
-            yield _empty(page)
+            yield Diagnostic(
+                "H714",
+                at,
+                found="an empty page",
+                expected="the text of the procedure",
+                help="write it, or take the page and its entry in procedures.yml away",
+                says="nothing is written on the page of this procedure",
+            )
             continue
         if page.lacks:
-            yield _lacking(page)
+            yield _lacking(page, at)
         if not is_listed(procedure, page) and page.file not in broken:
             yield _not_listed(procedure, page, records, as_of)
     for procedure in records.procedures.values():
@@ -143,36 +160,12 @@ def page_findings(
             )
 
 
-def _without_record(procedure_id: str, page: ProcedurePage, records: Records, as_of: datetime.date) -> Diagnostic:
-    return Diagnostic(
-        "H711",
-        Place(page.file, 1, 1, 2),
-        expected=f"an entry `{procedure_id}` in procedures.yml",
-        help=(
-            f"add `- id: {procedure_id}` to procedures.yml with owner, reviewed, interval, group, read_by, then_can "
-            f"and `revisions: [{_revision(page, records, as_of, 'First text.')}]`"
-        ),
-        says=f"the procedure `{procedure_id}` has no record",
-    )
-
-
-def _empty(page: ProcedurePage) -> Diagnostic:
-    return Diagnostic(
-        "H714",
-        Place(page.file, 1, 1, 2),
-        found="an empty page",
-        expected="the text of the procedure",
-        help="write it, or take the page and its entry in procedures.yml away",
-        says="nothing is written on the page of this procedure",
-    )
-
-
-def _lacking(page: ProcedurePage) -> Diagnostic:
+def _lacking(page: ProcedurePage, at: Place) -> Diagnostic:
     listed = ", ".join(f"“{name}”" for name in page.lacks)
     written = " and ".join(f"`**{name}.**`" if name in _BOLD else f"`## {name}`" for name in page.lacks)
     return Diagnostic(
         "H713",
-        Place(page.file, 1, 1, 2),
+        at,
         expected="every section of a procedure",
         help=f"write {written}",
         says=f"the procedure lacks {listed}",

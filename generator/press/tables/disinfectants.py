@@ -47,7 +47,6 @@ def _contact(product: Disinfectant, here: Here) -> Cells:
         "Product": here.to_record("disinfectants", product.id, product.name),
         "Stays wet for": here.measured(product.contact),
         "Used on": product.used_on,
-        "Source": here.to_source(product.source),
     }
 
 
@@ -123,7 +122,6 @@ def _product(product: Disinfectant, here: Here) -> Cells:
         "One batch": _batch_in_words(product, here),
         "Mix is good for": mixed(product.mix_life),
         "Caution": product.caution,
-        "Source": here.to_source(product.source),
     }
 
 

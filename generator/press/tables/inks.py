@@ -59,7 +59,6 @@ def _ink(ink: Ink, here: Here) -> Cells:
         "Pigment load": "not stated" if ink.load is None else here.measured(ink.load),
         "Mixed here": mixed,
         "Caution": ink.caution or "none on file",
-        "Source": here.to_source(ink.source),
     }
 
 
@@ -69,7 +68,6 @@ def _barred(pigment: BarredPigment, here: Here) -> Cells:
         "Colour Index": pigment.pigment,
         "Where": pigment.region,
         "Since": pigment.since.isoformat(),
-        "Source": here.to_source(pigment.source),
     }
 
 

@@ -60,7 +60,6 @@ def _grouping(grouping: Grouping, here: Here) -> Cells:
         "Measured fresh line": NOT_MEASURED if grouping.fresh_line is None else here.measured(grouping.fresh_line),
         "Hang-out": here.measured(grouping.hang_out),
         "Taken for": grouping.good_for,
-        "Source": here.to_source(grouping.source),
     }
 
 
@@ -132,7 +131,6 @@ def _technique(technique: Technique, here: Here) -> Cells:
         "Hand speed": here.measured(technique.hand_speed),
         "Pace": here.measured(technique.pace),
         "Apprentice, supervised": yes_no(technique.may_apprentice),
-        "Source": here.to_source(technique.source),
     }
 
 

@@ -53,7 +53,6 @@ def _question(question: Question, here: Here) -> Cells:
         "What would clear it": question.clears,
         "Wait after the last day": "no time named" if wait is None else here.measured(wait),
         "Asked since": question.added.isoformat() + asked_anew,
-        "Source": here.to_source(question.source),
     }
 
 
@@ -135,9 +134,7 @@ def _roles(roles: Roles, here: Here) -> Iterator[Markup]:
 def studio_page(here: Here) -> str:
     """The studio: local rules first, then what it decided itself."""
     studio = here.records.studio
-    line_ink: str = "the first black of the inks"
-    if studio.line_ink is not None and studio.line_ink in here.records.inks:
-        line_ink = here.to_entry(studio.line_ink)
+    line_ink = "the first black of the inks" if studio.line_ink is None else here.to_entry(studio.line_ink)
     matters = (
         ("name", "Name", studio.name),
         ("units", "Units shown first", studio.units),

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
+from itertools import groupby
 from typing import NamedTuple
 
 from markupsafe import Markup
@@ -26,6 +27,7 @@ from generator.records.conditions import (
     facts_named,
     holds,
     in_words,
+    single_conditions,
 )
 from generator.records.rules import VERDICTS, ScarRule
 
@@ -80,7 +82,6 @@ def _in_full(rule: ScarRule, here: Here) -> Cells:
         "Looked at again from": _again(rule, here),
         "Passes at most": "as the technique" if rule.passes is None else f"at most {rule.passes}",
         "Added working time": "none" if rule.slower is None else here.measured(rule.slower),
-        "Source": here.to_source(rule.source),
     }
 
 
@@ -169,53 +170,34 @@ def _by_fact(condition: Condition) -> Mapping[str, _Asked] | None:
 def _by_age(rules: list[ScarRule], here: Here) -> Iterator[tuple[str, Cells]]:
     """One row for each month while a rule says to wait for an age, and one for each stretch after that."""
     aged = [rule for rule in rules if set(facts_named(rule.when)) == {_AGE}]
-    last = max((limit for rule in aged for limit in _limits(rule.when)), default=0)
-    begun: tuple[int, tuple[ScarRule, ...]] | None = None
-    for months in range(last + 1):
+    asked = (single for rule in aged for single in single_conditions(rule.when))
+    last = max((int(single.limit.low) for single in asked if isinstance(single, Compare)), default=0)
+
+    def at(months: int) -> tuple[tuple[ScarRule, ...], int, int]:
+        """The rules that hold; while they say to wait, until which age, and the age itself."""
         held = tuple(rule for rule in aged if holds(rule.when, {_AGE: Quantity(months, months, "months")}))
-        if begun is not None and begun[1] != held:
-            yield _stretch(begun[0], months - 1, begun[1], here)
-            begun = None
-        waits = [int(r.wait_until_age.low) for r in held if r.wait_until_age and r.wait_until_age.low > months]
-        if waits:
-            yield _waiting(months, max(waits), held, here)
-        elif begun is None:
-            begun = (months, held)
-    if begun is not None:
-        yield _stretch(begun[0], None, begun[1], here)
+        until = max((int(rule.wait_until_age.low) for rule in held if rule.wait_until_age), default=0)
+        return (held, until, months) if until > months else (held, 0, 0)
 
-
-def _limits(condition: Condition) -> Iterator[int]:
-    if isinstance(condition, Compare):
-        yield int(condition.limit.low)
-    elif isinstance(condition, Not):
-        yield from _limits(condition.part)
-    elif isinstance(condition, All | Any_):
-        for part in condition.parts:
-            yield from _limits(part)
-
-
-def _waiting(months: int, until: int, held: tuple[ScarRule, ...], here: Here) -> tuple[str, Cells]:
-    left = until - months
-    again = valued(f"in {how_many(left, 'month')}, when it is {until} months old", left)
-    return _age(months, how_many(months, "month"), again, held, here)
-
-
-def _stretch(first: int, last: int | None, held: tuple[ScarRule, ...], here: Here) -> tuple[str, Cells]:
-    if last is None:
-        age = f"{first} months and more"
-    else:
-        age = f"{first} months" if first == last else f"{first}–{last} months"
-    return _age(first, age, valued("no wait for its age", 0), held, here)
-
-
-def _age(first: int, age: str, again: str, held: tuple[ScarRule, ...], here: Here) -> tuple[str, Cells]:
-    worst = max((rule.verdict for rule in held), key=VERDICTS.index, default=None)
-    return f"age-{first}", {
-        "Age": valued(age, first),
-        "Verdict": valued("no rule by age", -1) if worst is None else _verdict(worst),
-        "Looked at again": again,
-        "By the rule": (
-            Markup(", ").join(here.to_record("scar-rules", r.id, r.id) for r in held) or "every other rule still holds"
-        ),
-    }
+    for (held, until, _), run in groupby(range(last + 1), at):
+        first, *others = run
+        end = others[-1] if others else first
+        again = valued("no wait for its age", 0)
+        if until:
+            age, left = how_many(first, "month"), until - first
+            again = valued(f"in {how_many(left, 'month')}, when it is {until} months old", left)
+        elif end == last:
+            age = f"{first} months and more"
+        else:
+            age = f"{first}–{end} months" if others else f"{first} months"
+        worst = max((rule.verdict for rule in held), key=VERDICTS.index, default=None)
+        by_rule = Markup(", ").join(here.to_record("scar-rules", rule.id, rule.id) for rule in held)
+        yield (
+            f"age-{first}",
+            {
+                "Age": valued(age, first),
+                "Verdict": valued("no rule by age", -1) if worst is None else _verdict(worst),
+                "Looked at again": again,
+                "By the rule": by_rule or "every other rule still holds",
+            },
+        )

@@ -49,7 +49,6 @@ def _cycle(cycle: Cycle, here: Here) -> Cells:
         "Upper limit": "none on file – ask the maker" if cycle.upper is None else here.measured(cycle.upper),
         "Drying": here.measured(cycle.dry),
         "For": cycle.good_for,
-        "Source": here.to_source(cycle.source),
     }
 
 

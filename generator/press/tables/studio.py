@@ -11,7 +11,7 @@ from generator.press.lists.expires import EXPIRES
 from generator.press.lists.here import Here
 from generator.press.lists.training import TRAINING
 from generator.press.tables.vibration import NOT_ASSESSED, vibration_section
-from generator.press.words.addresses import NO_SOURCE, PAGE_OF, anchor
+from generator.press.words.addresses import NO_SOURCE, anchor
 from generator.press.words.formatted import number, with_end, yes_no
 from generator.press.words.markup import Cells, bullets, heading, page, paragraph, table_of
 from generator.records.decisions import who_decided
@@ -24,6 +24,7 @@ from generator.records.references import references
 from generator.records.sites import Site
 from generator.records.sources import SourceRecord
 from generator.records.supplies import Supply
+from generator.records.values import Value
 
 
 def machines_page(here: Here) -> str:
@@ -55,7 +56,6 @@ def _machine(machine: Machine, here: Here) -> Cells:
         "Weight": here.measured(machine.weight),
         "Vibration": NOT_ASSESSED if machine.vibration is None else here.measured(machine.vibration),
         "Care between clients": machine.care,
-        "Source": here.to_source(machine.source),
     }
 
 
@@ -117,7 +117,6 @@ def _site(site: Site, here: Here) -> Cells:
         "Skin thickness, as published": "none on file" if site.thickness is None else here.measured(site.thickness),
         "Apprentice": site.apprentice,
         "Girth is taped": yes_no(site.limb),
-        "Source": here.to_source(site.source),
     }
 
 
@@ -138,7 +137,6 @@ def _supply(supply: Supply, here: Here) -> Cells:
         "Always kept": str(supply.reserve),
         "Contains": contains or "none named on the label",
         "Taken instead": supply.instead or "nothing on file – ask",
-        "Source": here.to_source(supply.source),
     }
 
 
@@ -150,18 +148,15 @@ def _use(supply: Supply, here: Here) -> str:
 
 def values_page(here: Here) -> str:
     """Numbers that procedures quote."""
-    rows = (
-        (
-            anchor("values", value.id),
-            {"What": value.what, "Value": here.measured(value.is_), "Source": here.to_source(value.source)},
-        )
-        for value in here.records.values.values()
-    )
     return page(
         "Values of the house",
         paragraph("Numbers that procedures quote and that are in no other table. Each is changed here alone."),
-        table_of("Values of the house", rows, long_cells=True),
+        table_of("Values of the house", here.rows("values", here.records.values.values(), _value), long_cells=True),
     )
+
+
+def _value(value: Value, here: Here) -> Cells:
+    return {"What": value.what, "Value": here.measured(value.is_)}
 
 
 def people_page(here: Here) -> str:
@@ -221,7 +216,6 @@ def _needed(training: RequiredTraining, here: Here) -> Cells:
         "Needed by": ", ".join(training.roles),
         "Repeated within": Markup("{}").format(here.to_record("values", training.again, here.measured(again.is_))),
         "Signed for it": Markup(", ").join(texts) or "none",
-        "Source": here.to_source(training.source),
     }
 
 
@@ -277,7 +271,6 @@ def _used(here: Here) -> dict[str, list[Markup]]:
                 named = here.to_record("studio", f"limits-{key}", f"studio: limits, {key.replace('_', ' ')}")
                 used.setdefault(str(reference), []).append(named)
     for family in LISTED:
-        assert family.name in PAGE_OF
         for entry in here.records.family(family.name).values():
             for reference in references(entry):
                 if reference.family == "sources":

@@ -124,6 +124,11 @@ def explained_address(job_id: str) -> str:
     return f"sheets/{job_id}--explained.html"
 
 
+def addresses_of(job_id: str) -> tuple[str, str, str, str]:
+    """Where the pages of a job are, beside its sheet: its own, the client's, its numbers, and today's rules."""
+    return job_address(job_id), client_address(job_id), explained_address(job_id), today_address(job_id)
+
+
 def lot_address(thing: Thing) -> str:
     """Where the recall sheet of a thing is."""
     return f"lots/{lot_file(thing)}.html"

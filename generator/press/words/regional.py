@@ -60,7 +60,6 @@ _DATES = {
     "year first": ("{year}-{month}-{day}", "{day} {month} {year}"),
 }
 _Spelling = tuple[tuple[str, str], ...]
-_SPELLINGS: dict[str, _Spelling] = {"American": _US_SPELLING, "British": ()}
 # How pages are written before they are put into the region's words: dates, clock and spelling.
 _AS_WRITTEN = ("year first", "24 h", "British")
 
@@ -90,7 +89,7 @@ def in_region(records: Records) -> Callable[[str], str]:
     if not has_habits(records):
         return lambda page: page
     customs = CUSTOMS[records.studio.region]
-    (date, in_words), spelling = _DATES[customs.dates], _SPELLINGS[customs.spelling]
+    (date, in_words), spelling = _DATES[customs.dates], _US_SPELLING if customs.spelling == "American" else ()
     kept = "|".join(sorted({re.escape(name) for name in _names(records, spelling)}, key=len, reverse=True))
     words = "|".join(re.sub(r"\((?!\?)", "(?:", pattern) for pattern, _ in spelling)  # without the groups of each
     pattern = re.compile(

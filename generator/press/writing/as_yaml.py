@@ -11,13 +11,12 @@ from pydantic import BaseModel
 
 from generator.press.words.formatted import number, yes_no
 from generator.quantities import Quantity
-from generator.records.conditions import All, Any_, Compare, Condition, Not, OneOf
+from generator.records.conditions import Any_, Compare, Condition, Not, OneOf
 from generator.records.days import When
 from generator.records.fields import NONE_OR, Pair
 from generator.records.record import Entry, kinds_of
 
 _PLAIN = re.compile(r"[A-Za-z0-9.µ][^:#,\[\]{}\"']*")
-_CONDITIONS = (Compare, OneOf, All, Any_, Not)
 Typed = str | Sequence["Typed"] | Mapping[str, "Typed"]
 Tree = str | list["Tree"] | dict[str, "Tree"]
 
@@ -29,7 +28,7 @@ def fullest(entries: Iterable[Entry]) -> Entry | None:
 
 def as_yaml(record: BaseModel, listed: bool) -> str:
     """A record as its file holds it; `listed` where the file is a list of such records."""
-    lines = _block(_tree(record))
+    lines = _block(as_tree(record))
     if not listed:
         return "\n".join(lines)
     return "\n".join(("- " if n == 0 else "  ") + line for n, line in enumerate(lines))
@@ -37,9 +36,15 @@ def as_yaml(record: BaseModel, listed: bool) -> str:
 
 def as_tree(record: BaseModel) -> dict[str, Tree]:
     """What somebody wrote of a record, by key, every single value as it is typed."""
-    tree = _tree(record)
-    assert isinstance(tree, dict)
-    return tree
+    said: dict[str, Tree] = {}
+    for name, info in type(record).model_fields.items():
+        inner = getattr(record, name)
+        if name in record.model_fields_set and inner is not None:
+            pair = any(isinstance(kind, Pair) for kind in kinds_of(info))
+            # Where a list may be the word `none`, an empty one is refused.
+            inner = "none" if inner == () and NONE_OR in info.metadata else inner
+            said[info.alias or name] = " x ".join(map(_typed, inner)) if pair else _tree(inner)
+    return said
 
 
 def under_key(key: str, tree: Tree) -> list[str]:
@@ -61,16 +66,8 @@ def _quoted(node: Typed) -> Tree:
 def _tree(value: object) -> Tree:
     """The value as nothing but text, lists and mappings, the way it is typed; what nobody wrote is left out."""
     if isinstance(value, BaseModel):
-        said: dict[str, Tree] = {}
-        for name, info in type(value).model_fields.items():
-            inner = getattr(value, name)
-            if name in value.model_fields_set and inner is not None:
-                pair = any(isinstance(kind, Pair) for kind in kinds_of(info))
-                # Where a list may be the word `none`, an empty one is refused.
-                inner = "none" if inner == () and NONE_OR in info.metadata else inner
-                said[info.alias or name] = " x ".join(map(_typed, inner)) if pair else _tree(inner)
-        return said
-    if isinstance(value, _CONDITIONS):
+        return as_tree(value)
+    if isinstance(value, Condition):
         return _condition(value)
     if isinstance(value, When):
         if value.open:

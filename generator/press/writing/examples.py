@@ -38,9 +38,6 @@ def load_example(records: Records) -> str:
     return filled_in("load.yml", cycle=cycle, who=who)
 
 
-_PACKING = ("packing", "magnum", "packer", "packing_stroke", "packing_dial", "packing_hang_out")
-
-
 def _ids(records: Records) -> dict[str, str]:
     """Ids and settings of this studio that go together. Where a family is empty its name is written."""
     artists = [person for person in records.people.values() if person.role == "artist" and person.until is None]
@@ -51,12 +48,12 @@ def _ids(records: Records) -> dict[str, str]:
         "black": _id((i for i in records.inks.values() if i.kind == "black" and i.until is None), "inks"),
         "colour": _id((i for i in records.inks.values() if i.kind == "colour" and i.until is None), "inks"),
         "answers": "\n".join(f"    {q.id}: {q.clear}" for q in records.screening.values()) or "    screening: no",
-        **_settings(records, "lines", ("lining", "liner", "machine", "stroke", "dial", "hang_out")),
-        **_settings(records, "colour", _PACKING),
+        **_settings(records, "lines"),
+        **_settings(records, "colour"),
     }
 
 
-def _settings(records: Records, work: str, names: tuple[str, ...]) -> dict[str, str]:
+def _settings(records: Records, work: str) -> dict[str, str]:
     """Technique, grouping, machine, stroke, dial and hang-out of the technique that is usual for this work."""
     values = ("techniques", "groupings", "machines", "3.5 mm", "100 Hz", "3 mm")
     technique = next((t for t in records.techniques.values() if work in t.usual_for), None)
@@ -70,7 +67,8 @@ def _settings(records: Records, work: str, names: tuple[str, ...]) -> dict[str, 
         dial = row.usual.text if row is not None and machine.dial == "Hz" else machine.limits.text
         stroke = next(iter(usual_strokes(technique, machine.strokes)), machine.strokes[0])
         values = (technique.id, grouping.id, machine.id, stroke.text, dial, f"{hang_out:g} mm")
-    return dict(zip(names, values, strict=True))
+    keys = ("technique", "needle", "machine", "stroke", "dial", "hang_out")
+    return {f"{work}_{key}": value for key, value in zip(keys, values, strict=True)}
 
 
 def _id(entries: Iterable[Entry], otherwise: str) -> str:

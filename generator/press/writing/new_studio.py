@@ -16,8 +16,7 @@ from generator.press.manual.authored import authored_pages
 from generator.press.manual.procedures import FOLDER, procedure_page
 from generator.press.writing.as_yaml import Typed, as_typed
 from generator.press.writing.examples import filled_in
-from generator.press.writing.json_schema import FOLDER as SCHEMAS
-from generator.press.writing.json_schema import schema_file, schema_files
+from generator.press.writing.schema import SCHEMAS, schema_file, schema_files
 from generator.records.families import LISTED, STUDIO, Family
 from generator.records.located import read_located
 from generator.records.regions import CUSTOMS

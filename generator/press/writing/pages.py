@@ -52,10 +52,8 @@ _WRITING = (
 
 def record_pages(records: Records) -> dict[str, str]:
     """The page about writing records, and one for each family."""
-    pages = {INDEX: _index(records), CHANGES: changes_page()}
-    for family in ALL:
-        pages[page_of(family)] = _family(family, records)
-    return pages
+    families = {page_of(family): _family(family, records) for family in ALL}
+    return {INDEX: _index(records), CHANGES: changes_page(), **families}
 
 
 def page_of(family: Family) -> str:
@@ -95,18 +93,13 @@ def _kind(kind: str) -> Cells:
 
 
 def _listed(family: Family, records: Records) -> Cells:
+    not_listed = {STUDIO.name: "one", JOBS.name: "see the index of jobs"}
     return {
         "Family": link(address(INDEX, page_of(family)), family.name),
         "File": code(file_of(family)),
         "Holds": family.holds,
-        "On file": _count(family, records),
+        "On file": not_listed[family.name] if family in (STUDIO, JOBS) else str(len(records.family(family.name))),
     }
-
-
-def _count(family: Family, records: Records) -> str:
-    if family is STUDIO:
-        return "one"
-    return "see the index of jobs" if family is JOBS else str(len(records.family(family.name)))
 
 
 def _family(family: Family, records: Records) -> str:

@@ -1,26 +1,37 @@
 """The schema of the records as data: every field with what it takes, its units, bounds and example, and for editors.
 
-Read from the very objects that check the records, so no page and no editor can say anything else than the check.
+Read from the very objects that check the records, so no page and no editor can say anything else than the check. As
+JSON Schema (draft 2020-12), with which an editor completes and underlines while one types, it knows words, keys and
+forms; whether a number is within its bounds and whether an id is there, the check alone says. So it may take what the
+check refuses, and never refuses what the check takes.
 """
 
 from __future__ import annotations
 
+import json
 import types
 from collections.abc import Iterator, Sequence
 from functools import cache
+from pathlib import Path
 from typing import Annotated, NamedTuple, Union, get_args, get_origin
 
 from pydantic import BaseModel, BeforeValidator
 from pydantic.fields import FieldInfo
 
+from generator.diagnostics import Diagnostic, Place, Report
 from generator.planning.computed import Data
 from generator.records.conditions import ConditionField
+from generator.records.families import ALL, JOBS, STUDIO, Family
 from generator.records.fields import Choice, Count, OrNone, OrUnknown, Pattern, WordInstead, YesNo, none_or
 from generator.records.ids import Ref
 from generator.records.kind import Example, Kind
 from generator.records.mistakes import by_key
+from generator.records.text_file import bytes_in
 
 JsonSchema = dict[str, Data]
+_DRAFT = "https://json-schema.org/draft/2020-12/schema"
+# Where a studio's folder has the schemas for its editor.
+SCHEMAS = "schema"
 # An editor reads some single values as numbers, and a yes in some as a truth value: all are taken.
 _SINGLE: JsonSchema = {"type": ["string", "number", "boolean"]}
 _UNKNOWN: JsonSchema = {"const": "unknown"}
@@ -75,6 +86,50 @@ def json_of(model: type[BaseModel]) -> JsonSchema:
         "required": [field.key for field in fields if field.required],
         "additionalProperties": False,
     }
+
+
+def schema_file(family: Family) -> str:
+    """The name of the family's schema."""
+    return f"{family.name}.json"
+
+
+def schema_files() -> dict[str, str]:
+    """Every schema by its path in a studio's folder."""
+    return {f"{SCHEMAS}/{schema_file(family)}": json_schema(family) for family in ALL}
+
+
+def older_schemas(studio: Path) -> Report:
+    """What is told of schemas in a studio's folder that are not those of this program; nothing where it has none."""
+    there = schema_files() if (studio / SCHEMAS).is_dir() else {}
+    other = [path for path, text in there.items() if _read(studio / path) != text]
+    if not other:
+        return ()
+    return (
+        Diagnostic(
+            "F821",
+            Place(str(studio / other[0]), 1, 1, 2),
+            found=", ".join(Path(path).name for path in other),
+            expected="the schemas of this program",
+            help="write them anew with `python -m generator schema`; the records stay as they are",
+            says="an editor may complete and underline by another format than the one that is checked",
+        ),
+    )
+
+
+def _read(path: Path) -> str | None:
+    """The text of a schema, whatever ends its lines; None where it is not there or is no text."""
+    try:
+        return bytes_in(path).decode()
+    except (OSError, UnicodeDecodeError):
+        return None
+
+
+def json_schema(family: Family) -> str:
+    """The schema of a family's file."""
+    record = json_of(family.model)
+    whole = record if family in (STUDIO, JOBS) else {"type": "array", "items": record}
+    made = {"$schema": _DRAFT, "title": family.name, "description": family.holds, **whole}
+    return json.dumps(made, ensure_ascii=False, indent=1) + "\n"
 
 
 def nested_records(model: type[BaseModel], path: str = "") -> Iterator[tuple[str, type[BaseModel]]]:

@@ -10,8 +10,7 @@ import pytest
 import yaml
 from jsonschema import Draft202012Validator
 
-from generator.press.writing.json_schema import json_schema
-from generator.press.writing.schema import fields_of, nested_records
+from generator.press.writing.schema import fields_of, json_schema, nested_records
 from generator.records.families import ALL, JOBS, STUDIO, Family
 from generator.records.kind import Example
 from tests.conftest import ROOT
