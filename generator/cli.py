@@ -100,14 +100,7 @@ def _parser() -> argparse.ArgumentParser:
     )
     studio.add_argument("--units", choices=("imperial", "metric"), help="over what is usual in the region")
     studio.add_argument("--paper", choices=("Letter", "A4"), help="over what is usual in the region")
-    schema = command("schema", "write the schemas for editors anew, beside the records")
-    schema.add_argument(
-        "--content",
-        metavar="DIR",
-        type=Path,
-        default=Path("content"),
-        help="the studio's records, which stay as they are",
-    )
+    command("schema", "write the schemas for editors anew, beside the records, which stay as they are")
     finished = command("finish", "write what happened into a job, and keep what it was worked with", of_a_job)
     finished.add_argument(
         "--stamp", metavar="STAMP", help="stamp on the paper, as typed or scanned; `none` where there is no paper"
@@ -128,15 +121,17 @@ def _parser() -> argparse.ArgumentParser:
     recalled = command("recall", "client references of the jobs that used a lot, one a line")
     recalled.add_argument("lot", metavar="LOT", help="lot of an ink or of cartridges, as on the label")
     for name, made in commands.choices.items():
-        if name in ("new-studio", "schema"):
-            continue
-        made.add_argument("--content", metavar="DIR", type=Path, default=Path("content"), help="the studio's records")
-        made.add_argument(
-            "--as-of",
-            metavar="DAY",
-            type=_day,
-            help="the day that counts as today; otherwise SOURCE_DATE_EPOCH, `as_of` in studio.yml, or today",
-        )
+        if name != "new-studio":
+            made.add_argument(
+                "--content", metavar="DIR", type=Path, default=Path("content"), help="the studio's records"
+            )
+        if name not in ("new-studio", "schema"):
+            made.add_argument(
+                "--as-of",
+                metavar="DAY",
+                type=_day,
+                help="the day that counts as today; otherwise SOURCE_DATE_EPOCH, `as_of` in studio.yml, or today",
+            )
     return parser
 
 

@@ -26,6 +26,10 @@ class AsOf(datetime.date):
         made.set_by, made.clock = set_by, clock
         return made
 
+    def __reduce__(self) -> tuple[object, ...]:
+        """What another process makes it of again; a plain date would leave what set it behind."""
+        return AsOf.of, (datetime.date(self.year, self.month, self.day), self.set_by, self.clock)
+
 
 def as_of(told: datetime.date | None = None, told_by: str = "`--as-of`") -> AsOf:
     """The day a run was told, else SOURCE_DATE_EPOCH, else the clock's day, over which studio.yml goes."""
@@ -58,7 +62,8 @@ def or_as_the_studio_says(run: AsOf, studio: datetime.date | None) -> AsOf:
 
 def set_date(day: datetime.date) -> str:
     """The sentence that a page says of a day that was set; nothing where it is the clock's own."""
-    return f"This is as of {in_words(day)}, a date that was set. It may not be today." if _is_set(day) else ""
+    was_set = isinstance(day, AsOf) and day.set_by
+    return f"This is as of {in_words(day)}, a date that was set. It may not be today." if was_set else ""
 
 
 def not_today(day: AsOf) -> str:
@@ -69,7 +74,3 @@ def not_today(day: AsOf) -> str:
 def in_words(day: datetime.date) -> str:
     """A day as people say it, such as 12 May 2027."""
     return f"{day.day} {day:%B %Y}"
-
-
-def _is_set(day: datetime.date) -> bool:
-    return isinstance(day, AsOf) and day.set_by != ""

@@ -29,7 +29,6 @@ from mkdocs.exceptions import Abort, MkDocsException
 from mkdocs.structure.files import Files, InclusionLevel, get_files, set_exclusions
 from mkdocs.structure.nav import get_navigation
 from mkdocs.structure.pages import Page
-from mkdocs.utils.yaml import yaml_load
 
 from generator.dates import AsOf
 from generator.diagnostics import Diagnostic, Place, Report, has_errors
@@ -38,7 +37,7 @@ from generator.faults import handed_over
 from generator.hooks import failed_hook, in_settings
 from generator.kept.waiting import Waiting
 from generator.near_miss import did_you_mean, nearest
-from generator.plugin import StudioHandbook, kept_from_the_site, ours
+from generator.plugin import StudioHandbook, kept_from_the_site, ours, settings_in
 from generator.press.manual.quotes import quoted
 from generator.records.families import Records
 from generator.records.text_file import read_text
@@ -94,23 +93,15 @@ def dry_build(
             report += _other_records(settings, content, own)
             report += _in_the_way(settings, config, content)
             if site.records is not None and not has_errors(report):
-                with (
-                    tempfile.TemporaryDirectory() as folder,
-                    _in_place_of_reading(own, Waiting(Path(folder), addresses), site),
-                ):
-                    _gone_through(config, site, Path(folder), said)
+                with tempfile.TemporaryDirectory() as folder:
+                    own.checked = Waiting(Path(folder), addresses), site
+                    try:
+                        _gone_through(config, site, Path(folder), said)
+                    finally:
+                        own.checked = None  # MkDocs keeps a plugin for the next build of a process
         report += _as_diagnostics(said, settings, docs, site)
-        return DryBuild(site, tuple(report), config is not None and _is_strict(settings))
-
-
-@contextmanager
-def _in_place_of_reading(plugin: StudioHandbook, waiting: Waiting, site: SiteRead) -> Iterator[None]:
-    """Give the plugin what was read. MkDocs keeps a plugin for the next build of a process."""
-    plugin.checked = (waiting, site)
-    try:
-        yield
-    finally:
-        plugin.checked = None
+        strict = config is not None and bool(settings_in(settings).get("strict"))
+        return DryBuild(site, tuple(report), strict)
 
 
 @contextmanager
@@ -173,11 +164,6 @@ def _folder_of_pages(settings: Path, config: MkDocsConfig) -> Path:
     """From where the settings are named, as all other files are shown."""
     docs = Path(config.docs_dir)
     return docs if settings.is_absolute() else Path(os.path.relpath(docs))
-
-
-def _is_strict(settings: Path) -> bool:
-    with settings.open("rb") as file:
-        return bool(yaml_load(file).get("strict"))
 
 
 def _gone_through(config: MkDocsConfig, site: SiteRead, made: Path, said: list[_Said]) -> None:

@@ -13,18 +13,16 @@ from dataclasses import replace
 from pathlib import Path
 from typing import NamedTuple
 
-from generator.dates import AsOf
 from generator.diagnostics import Diagnostic, Place, Report, has_errors
 from generator.kept.times import around_a_job
 from generator.planning.each_job import plan_before_work, ready_job
 from generator.press.sheet.finished_block import finished_block
 from generator.press.sheet.frozen import Frozen, frozen_of, frozen_text, read_frozen
 from generator.records.corrections import written_of
-from generator.records.families import JOBS
 from generator.records.jobs import Job
 from generator.records.located import Mapping, read_located
 from generator.records.quoting import fill_in_job
-from generator.records.reading import JobReading, Reading, has_kept_values, read_job, read_records, worked_file
+from generator.records.reading import JobReading, Reading, has_kept_values, read_job, worked_file
 from generator.records.still_to_come import still_to_come
 from generator.records.text_file import read_text
 from generator.records.typed_command import typed_command
@@ -45,18 +43,16 @@ class Finishing(NamedTuple):
     gone_through: bool = False
 
 
-def finishing(content: Path, today: AsOf, job_id: str, told: Path | None = None) -> tuple[Finishing | None, Report]:
+def finishing(
+    content: Path, reading: Reading, read: JobReading, told: Path | None = None
+) -> tuple[Finishing | None, Report]:
     """What finishing a job would write, or what is in the way. Nothing is written.
 
     told: a file with the block `finished`, such as a sheet on a tablet gives it; what was planned where there is none.
     """
-    path = content / JOBS.name / f"{job_id}.yml"
-    reading = read_records(content, today)
-    read = read_job(path, reading.known)
-    report = (*reading.report, *read.report)
-    if reading.records is None or read.job is None or has_errors(report):
+    path, records, report = read.path, reading.records, (*reading.report, *read.report)
+    if records is None or read.job is None or has_errors(report):
         return None, report
-    records = reading.records
     job, misquoted = fill_in_job(read.job, records)
     if has_errors(misquoted):
         return None, misquoted
@@ -209,7 +205,7 @@ def _read_again(text: str, path: Path, reading: Reading, before: int) -> Report:
     with tempfile.TemporaryDirectory() as folder:
         tried = Path(folder) / _name(text, path)
         tried.write_bytes(text.encode())
-        read: JobReading = read_job(tried, reading.known)
+        read = read_job(tried, reading.known)
         late = () if read.job is None else tuple(still_to_come(read.job, reading.as_of))
     return tuple(
         replace(

@@ -111,7 +111,7 @@ def impact(content: Path, site: SiteRead, before: Published) -> Impact | None:
 
     Only sheets with another stamp are read as they are printed.
     """
-    reading, learned = read_records(content, site.as_of), site.learned
+    reading, learned = read_records(content, site.as_of), site.gathered.learned
     if reading.records is None:
         return None
     diary = diary_of(content, reading, learned)
@@ -120,7 +120,7 @@ def impact(content: Path, site: SiteRead, before: Published) -> Impact | None:
     differing: list[tuple[JobReading, OnSheet, OnSheet]] = []
     sheets: list[SheetChange] = []
     same = 0
-    for job in site.summaries:
+    for job in site.gathered.jobs:
         page = published.pop(job.id, None)
         if page is None:
             sheets.append(SheetChange(job.id, NEW))

@@ -115,7 +115,6 @@ class _Build:
     waiting: Waiting
     as_of: AsOf
     site: SiteRead
-    shown_as: str | None = None
     blocks: Sequence[str] = ()
 
     @property
@@ -136,7 +135,7 @@ def _uncaught_in_words(kind: type[BaseException], error: BaseException, trace: T
             raise error
 
 
-def _settings(file: Path) -> dict[str, Any]:
+def settings_in(file: Path) -> dict[str, Any]:
     with file.open("rb") as opened:
         return yaml_load(opened)
 
@@ -145,7 +144,7 @@ def _settings(file: Path) -> dict[str, Any]:
 def ours() -> frozenset[str]:
     """The plugins that come with the program."""
     return frozenset(
-        chain.from_iterable([one] if isinstance(one, str) else one for one in _settings(SETTINGS)["plugins"])
+        chain.from_iterable([one] if isinstance(one, str) else one for one in settings_in(SETTINGS)["plugins"])
     )
 
 
@@ -207,8 +206,8 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         if seconds_of_the_build() is None:
             os.environ.pop("SOURCE_DATE_EPOCH", None)  # MkDocs breaks off over what is no date
         own = Path(config.config_file_path or "")
-        self.own = _settings(own) if own.is_file() else {}
-        settings = laid_over(_settings(SETTINGS), self.own)
+        self.own = settings_in(own) if own.is_file() else {}
+        settings = laid_over(settings_in(SETTINGS), self.own)
         # What the command line may have said over the file.
         said = {key: config[key] for key in ("site_name", "site_url", "docs_dir", "site_dir", "strict")}
         whole = MkDocsConfig(config_file_path=config.config_file_path)
@@ -282,7 +281,7 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
     def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
         """Add the generated pages and the sheets."""
         build = self.build
-        records, procedures = build.records, build.site.procedures
+        records, procedures = build.records, build.site.gathered.procedures
         for uri, text in build.site.generated.items():
             to = build.waiting.aside(uri)
             to.write_bytes(text.encode())
@@ -329,7 +328,7 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         if page.file.src_uri == "index.md":
             text = with_set_date(build.site.with_its_days(text), build.as_of)
         folder, _, name = page.file.src_uri.removesuffix(".md").rpartition("/")
-        written = build.site.procedures.get(name) if folder == FOLDER else None
+        written = build.site.gathered.procedures.get(name) if folder == FOLDER else None
         # Without a record there is an error already, and no page is built.
         if written is None:
             return text
@@ -353,26 +352,25 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
     @event_priority(-100)
     def _aside(self, html: str, /, *, page: Page, **_: object) -> str:
         """Let a page wait as a file: all are converted before the first is put into its template."""
-        self.build.waiting.aside(f"{page.file.src_uri}.html").write_bytes(html.encode())
+        self._waiting(page).write_bytes(html.encode())
         return ""
 
-    on_page_content = CombinedEvent(_put_back, _aside)
+    def _waiting(self, page: Page) -> Path:
+        return self.build.waiting.aside(f"{page.file.src_uri}.html")
 
-    @event_priority(100)
-    def _at_hand(self, /, context: TemplateContext, *, page: Page, **_: object) -> None:
-        page.content = self.build.waiting.aside(f"{page.file.src_uri}.html").read_bytes().decode()
+    on_page_content = CombinedEvent(_put_back, _aside)
 
     @event_priority(50)
     def _words_apart(self, /, context: TemplateContext, *, page: Page, **_: object) -> None:
         """Hand the search a text in which no two words touch; it reads the page after this and before the next."""
-        self.build.shown_as, page.content = page.content, index_text(page.content or "")
+        page.content = index_text(self._waiting(page).read_bytes().decode())
 
     @event_priority(-50)
     def _as_shown(self, /, context: TemplateContext, *, page: Page, **_: object) -> None:
-        page.content = self.build.shown_as
+        page.content = self._waiting(page).read_bytes().decode()
         _keep_dates_whole(page.toc)
 
-    on_page_context = CombinedEvent(_at_hand, _words_apart, _as_shown)
+    on_page_context = CombinedEvent(_words_apart, _as_shown)
 
     @event_priority(0)
     def _printed(self, output: str, /, *, page: Page, **_: object) -> str:
@@ -391,8 +389,8 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
     def _stamps(self, *, config: MkDocsConfig) -> None:
         """Write the look-ups of stamps and of older jobs: all pages but those of jobs are written now."""
         site, read = Path(config.site_dir), self.build.site
-        write_stamps(site, read.summaries, read.job_stamps)
-        write_older(site, read.summaries)
+        write_stamps(site, read.gathered.jobs, read.job_stamps)
+        write_older(site, read.gathered.jobs)
 
     @event_priority(-50)
     def _into_the_search(self, *, config: MkDocsConfig) -> None:
@@ -403,7 +401,7 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         index = Path(config.site_dir) / "search" / "search_index.json"
         if index.is_file():
             found, said = json.loads(index.read_text("utf-8")), in_region(self.build.records)
-            found["docs"] += [search_entry(job) for job in searched(self.build.site.summaries)]
+            found["docs"] += [search_entry(job) for job in searched(self.build.site.gathered.jobs)]
             for doc in found["docs"]:
                 doc.update({name: said(doc[name]) for name in ("title", "text") if name in doc})
             index.write_text(json.dumps(found, separators=(",", ":")), "utf-8")
@@ -431,7 +429,7 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         except Refused as refused:
             raise PluginError(f"{refused}. The site stays as it was") from None
         config.site_dir = build.site_dir
-        if self.started[0] != "serve" and build.site.with_jobs:
+        if self.started[0] != "serve" and build.site.gathered.with_jobs:
             # What it was made of is only for comparing the next one with it; the site is published without.
             own = Path(config.config_file_path or "").parent / str(self.own.get("site_dir") or "site")
             counts = self.publishing or os.path.realpath(own) == os.path.realpath(build.place.site)

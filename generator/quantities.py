@@ -249,12 +249,7 @@ def shown(low: float, high: float, kind: str, system: str | Shows, text: str = "
     system: the name of a system, or what a studio shows each kind in. text: how a person wrote it, for a value of a
     record. What was written in a unit of the system that is shown loses no digit.
     """
-    return _shown_in(_unit_shown(high, kind, _shows(system), text), low, high, kind, text)
-
-
-def shown_in(unit: str, low: float, high: float, kind: str) -> str:
-    """A canonical value or range in one unit, whatever the studio shows: as a measure has it."""
-    return _shown_in(unit, low, high, kind, "")
+    return shown_in(_unit_shown(high, kind, _shows(system), text), low, high, kind, text)
 
 
 def _shows(system: str | Shows) -> Shows:
@@ -271,7 +266,8 @@ def _unit_shown(high: float, kind: str, shows: Shows, text: str) -> str:
 
 
 @lru_cache(maxsize=4096)  # the limits and rates of a studio are shown with every job
-def _shown_in(unit: str, low: float, high: float, kind: str, text: str) -> str:
+def shown_in(unit: str, low: float, high: float, kind: str, text: str = "") -> str:
+    """A canonical value or range in one unit, whatever the studio shows: as a measure has it. text: as in `shown`."""
     steps = DECIMALS[unit]
     ends = [from_canonical(x, unit) for x in ((low,) if low == high else (low, high))]
     usual = next(d for below, d in steps if abs(ends[-1]) < below)
@@ -283,7 +279,7 @@ def _shown_in(unit: str, low: float, high: float, kind: str, text: str) -> str:
         for place, own in enumerate(written_in[-len(ends) :]):
             if (own in IMPERIAL) == (unit in IMPERIAL) and own != "drops" != unit:
                 needed = _decimals_of(ends[place], usual)
-                if needed is None and not (unit == "in" and _is_in_parts(ends[place], RULER)):
+                if needed is None and not (unit == "in" and _is_on_a_ruler(ends[place])):
                     return as_written(text)
                 decimals[place] = usual if needed is None else needed
                 exact = True
@@ -305,9 +301,9 @@ def _kept(written_in: tuple[str, ...], unit: str) -> bool:
     return (_AS_READ.issuperset(written_in) and unit in IMPERIAL) or (set(written_in) == {"drops"} and unit == "drops")
 
 
-def _is_in_parts(number: float, parts: int) -> bool:
-    """Whether so many inches are so many parts of one and no more, to the digits that are kept of a length."""
-    return to_canonical(number, "in") == to_canonical(round(number * parts) / parts, "in")
+def _is_on_a_ruler(inches: float) -> bool:
+    """Whether so many inches are parts of one that a ruler has, to the digits that are kept of a length."""
+    return to_canonical(inches, "in") == to_canonical(round(inches * RULER) / RULER, "in")
 
 
 def _parts(ends: list[float], unit: str, kind: str, exact: bool) -> list[str] | None:
@@ -315,7 +311,7 @@ def _parts(ends: list[float], unit: str, kind: str, exact: bool) -> list[str] | 
     if unit != "in" or kind != "length" or min(ends) < 0:
         return None
     if exact:
-        return [_as_fraction(end, RULER) for end in ends] if all(_is_in_parts(end, RULER) for end in ends) else None
+        return [_as_fraction(end, RULER) for end in ends] if all(_is_on_a_ruler(end) for end in ends) else None
     parts = next(p for below, p in TAPE if ends[-1] < below)
     return [_as_fraction(end, parts) for end in ends]
 

@@ -22,10 +22,7 @@ from generator.kept.made import Run
 from generator.kept.needs import needs_again
 from generator.planning.each_job import plan_one
 from generator.planning.plan import JobPlan
-from generator.planning.supplies.restock import JobNeeds
 from generator.planning.supplies.tracing import JobLots, traces
-from generator.planning.timing.healed import Healed
-from generator.planning.timing.learning import NOTHING, Learned
 from generator.press.lists.day import day_html, day_view
 from generator.press.lists.days import OnItsDay, days_with_pages, neighbours, with_days
 from generator.press.lists.recall import recall_sheets
@@ -34,9 +31,8 @@ from generator.press.manual.anchors import PageRead, places
 from generator.press.manual.answers import leads_nowhere
 from generator.press.manual.authored import authored_pages
 from generator.press.manual.check import handbook_report
-from generator.press.manual.procedures import ProcedurePage, read_procedures
-from generator.press.pages import Gathered, generated_pages, in_site
-from generator.press.sheet.summary import JobSummary
+from generator.press.manual.procedures import read_procedures
+from generator.press.pages import NO_JOBS, Gathered, generated_pages, in_site
 from generator.press.words.addresses import day_address
 from generator.press.words.print_line import written_stamp
 from generator.press.words.regional import in_region
@@ -53,50 +49,47 @@ Keep = Callable[[str, bytes], None]
 class SiteRead:
     """What was read and made. records: None where they have a mistake. generated: page address to Markdown.
 
-    job_stamps: those of the pages of jobs, days and lots, by address; at: the places in every generated page, only
-    where nothing is wrong.
+    gathered: what jobs and procedures gave, before the other pages are made. job_stamps: those of the pages of jobs,
+    days and lots, by address; at: the places in every generated page, only where nothing is wrong.
     """
 
     records: Records | None
     as_of: AsOf
+    gathered: Gathered = NO_JOBS
     report: Report = ()
-    summaries: list[JobSummary] = field(default_factory=list)
-    procedures: dict[str, ProcedurePage] = field(default_factory=dict)
     generated: Mapping[str, str] = field(default_factory=dict)
     at: Mapping[str, PageRead] = field(default_factory=dict)
-    learned: Learned = field(default_factory=lambda: NOTHING)
-    with_jobs: bool = True
     job_stamps: dict[str, str] = field(default_factory=dict)
-    _shown: JobPlan | None = None
-    _needs: list[JobNeeds] = field(default_factory=list)
     _lots: list[JobLots] = field(default_factory=list)
     _on_days: list[OnItsDay] = field(default_factory=list)
-    _healed: list[Healed] = field(default_factory=list)
 
     def note(self, reading: Reading, content: Path, made: AllMade) -> None:
         """Keep of the jobs what the lists of the studio say of them."""
         assert reading.records is not None
         whole = [facts for facts in made.facts if facts.summary is not None]
-        self.summaries = [facts.summary for facts in whole if facts.summary is not None]
         self.job_stamps = {address: stamp for facts in whole for address, stamp in facts.stamps}
         self._lots = [facts.lots for facts in whole if facts.lots is not None]
         self._on_days = [facts.on_its_day for facts in whole if facts.on_its_day is not None]
-        self._healed = [facts.healed for facts in whole if facts.healed is not None]
 
         def plan_of(job: str) -> JobPlan | None:
             path = content / JOBS.name / f"{job}.yml"
-            return plan_one(read_job(path, reading.known), reading, self.learned).plan
+            return plan_one(read_job(path, reading.known), reading, made.learned).plan
 
         best = max(made.facts, key=lambda facts: facts.shows, default=None)
-        self._shown = None if best is None or best.shows < 0 else plan_of(best.job)
         takes = [(f.summary, f.takes) for f in whole if f.summary is not None and f.takes is not None]
         nearest = sorted((job.date, job.id) for job, taken in takes if taken)[:EXPLAINED]
         explained = {job: plan_of(job) for _, job in nearest}
-        self._needs = [needs_again(reading.records, job, taken, explained.get(job.id)) for job, taken in takes]
+        self.gathered = self.gathered._replace(
+            jobs=[facts.summary for facts in whole if facts.summary is not None],
+            shown=None if best is None or best.shows < 0 else plan_of(best.job),
+            learned=made.learned,
+            needs=[needs_again(reading.records, job, taken, explained.get(job.id)) for job, taken in takes],
+            healed=[facts.healed for facts in whole if facts.healed is not None],
+        )
 
     @property
     def _days(self) -> list[datetime.date]:
-        return days_with_pages(self._on_days, self.as_of) if self.with_jobs else []
+        return days_with_pages(self._on_days, self.as_of) if self.gathered.with_jobs else []
 
     def pages_of_days(self, records: Records) -> Iterator[tuple[str, str]]:
         """The page of each day that has one, with its address."""
@@ -107,7 +100,7 @@ class SiteRead:
 
     def with_its_days(self, front: str) -> str:
         """The front page with today and the next days, where the site has jobs."""
-        return with_days(front, self.as_of, self._on_days) if self.with_jobs else front
+        return with_days(front, self.as_of, self._on_days) if self.gathered.with_jobs else front
 
     def keep(self, pages: Iterable[tuple[str, str]], kept: Keep, wanted: bool) -> None:
         """Keep pages of days or lots, each as the site has it; where they are not wanted, that there would be one."""
@@ -125,12 +118,9 @@ class SiteRead:
         """
         pages = {page.relative_to(docs).as_posix(): text for page, text in authored_pages(docs)}
         authored, traced = places(pages), traces(records, self._lots)
-        if self.with_jobs:
+        if self.gathered.with_jobs:
             self.keep(recall_sheets(records, traced, self.as_of, whole=whole), keep, whole)
-        gathered = Gathered(self.summaries, self._shown, self.learned, self._needs, self.procedures, traced, authored)
-        gathered = gathered._replace(
-            with_jobs=self.with_jobs, days=self._days, healed=self._healed, stamps=self.job_stamps
-        )
+        gathered = self.gathered._replace(traced=traced, authored=authored, days=self._days, stamps=self.job_stamps)
         self.generated = generated_pages(records, self.as_of, gathered)
         self.at = places(self.generated)
         yield from leads_nowhere(records, {**authored, **self.at}, procedures=False)
@@ -152,12 +142,11 @@ def read_site(
     with_jobs: False for a copy that reads no job, so that no byte of one can come into it.
     """
     reading = read_records(content, run)
-    site = SiteRead(reading.records, reading.as_of, with_jobs=with_jobs)
+    site = SiteRead(reading.records, reading.as_of, NO_JOBS._replace(with_jobs=with_jobs))
     report, being_written = list(reading.report), drafts(content) if with_jobs else {}
     if with_jobs:
         kept, base = Folder(content), base_of(content, reading)
         made = make_jobs(kept, base, Run(content, reading, pages), keep)
-        site.learned = made.learned
         report += (*made.doubts, *still_drafts(being_written.values()))
         report += [one for facts in made.facts for one in facts.report]
         if reading.records is not None:
@@ -177,8 +166,9 @@ def _about_the_pages(content: Path, docs: Path, reading: Reading, site: SiteRead
     """What is wrong with the authored pages; of records with a mistake, the quotes of what is gone."""
     if reading.records is None:
         return tuple(quotes_of_what_is_gone(files_with_quotes(content, docs), reading.known))
-    site.procedures = read_procedures(docs)
-    return handbook_report(docs, reading.records, site.as_of, site.procedures)
+    procedures = read_procedures(docs)
+    site.gathered = site.gathered._replace(procedures=procedures)
+    return handbook_report(docs, reading.records, site.as_of, procedures)
 
 
 def _written_twice(page: Path) -> Diagnostic:

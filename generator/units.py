@@ -159,8 +159,8 @@ OUNCES = {"oz": "fl oz", "oz.": "fl oz", "ounce": "fl oz", "ounces": "fl oz", "f
 # Where a number is below this one, it has so many decimals; from small to large.
 _Steps = tuple[tuple[float, int], ...]
 _ALWAYS = math.inf
-# Unit -> how many decimals it is shown with.
-DECIMALS: dict[str, _Steps] = {
+# Unit -> how many decimals it is shown with: none where nothing else is said.
+DECIMALS: dict[str, _Steps] = dict.fromkeys(UNITS, ((_ALWAYS, 0),)) | {
     "mm": ((1, 2), (20, 1), (_ALWAYS, 0)),
     "cm": ((_ALWAYS, 1),),
     "in": ((0.1, 3), (2, 2), (_ALWAYS, 1)),
@@ -176,7 +176,6 @@ DECIMALS: dict[str, _Steps] = {
     "mL": ((1, 2), (20, 1), (_ALWAYS, 0)),
     "fl oz": ((0.1, 3), (2, 2), (_ALWAYS, 1)),
     "gal": ((_ALWAYS, 2),),
-    "drops": ((_ALWAYS, 0),),
     "g": ((20, 1), (_ALWAYS, 0)),
     "oz": ((0.1, 3), (_ALWAYS, 1)),
     "cm/min": ((_ALWAYS, 1),),
@@ -185,16 +184,10 @@ DECIMALS: dict[str, _Steps] = {
     "in²/min": ((_ALWAYS, 2),),
     "mL/cm²": ((_ALWAYS, 3),),
     "mL/in²": ((_ALWAYS, 2),),
-    "Hz": ((_ALWAYS, 0),),
     "V": ((_ALWAYS, 1),),
     "min": ((1, 2), (10, 1), (_ALWAYS, 0)),
-    "days": ((_ALWAYS, 0),),
-    "months": ((_ALWAYS, 0),),
     "%": ((1, 3), (10, 2), (_ALWAYS, 0)),
     "m/s²": ((_ALWAYS, 1),),
-    "mg/mL": ((_ALWAYS, 0),),
-    "°": ((_ALWAYS, 0),),
-    "dpi": ((_ALWAYS, 0),),
     "lx": ((_ALWAYS, 0),),
 }
 
@@ -230,22 +223,7 @@ CHOICES: dict[str, dict[str, Bands]] = {
     "area rate": {"cm²/min": ((_ALWAYS, "cm²/min"),), "in²/min": ((_ALWAYS, "in²/min"),)},
     "ink rate": {"mL/cm²": ((_ALWAYS, "mL/cm²"),), "mL/in²": ((_ALWAYS, "mL/in²"),)},
 }
-# Kinds that are shown in the same unit by everybody.
-ALIKE = {
-    "frequency": "Hz",
-    "voltage": "V",
-    "duration": "min",
-    "days": "days",
-    "months": "months",
-    "share": "%",
-    "acceleration": "m/s²",
-    "pigment load": "mg/mL",
-    "angle": "°",
-    "resolution": "dpi",
-    "illuminance": "lx",
-}
-
-# What a studio shows each kind in; of kinds that are not named here there is one unit.
+# What a studio shows each kind in; of kinds that are not named here there is one unit, the canonical one.
 Shows = Mapping[str, str]
 SYSTEMS: dict[str, Shows] = {
     "metric": {kind: next(iter(choices)) for kind, choices in CHOICES.items()},
@@ -269,4 +247,4 @@ OWN_UNITS: dict[str, tuple[str, ...]] = {
 
 def bands(kind: str, shows: Shows) -> Bands:
     """The unit below so many canonical units in which a kind is shown, from small to large."""
-    return CHOICES[kind][shows[kind]] if kind in CHOICES else ((_ALWAYS, ALIKE[kind]),)
+    return CHOICES[kind][shows[kind]] if kind in CHOICES else ((_ALWAYS, KINDS[kind][1]),)

@@ -12,7 +12,7 @@ from pathlib import Path
 from generator.dates import as_of
 from generator.diagnostics import as_text
 from generator.finishing import finishing, written
-from generator.records.reading import job_files, worked_file
+from generator.records.reading import job_files, read_job, read_records, worked_file
 
 CONTENT = Path("content")
 
@@ -20,7 +20,8 @@ CONTENT = Path("content")
 def freeze(content: Path, job: Path) -> str:
     """Keep one finished job anew; what is in the way."""
     worked_file(job).unlink(missing_ok=True)
-    made, report = finishing(content, as_of(), job.stem)
+    reading = read_records(content, as_of())
+    made, report = finishing(content, reading, read_job(job, reading.known))
     if made is None:
         return as_text(report)
     written(made, made.frozen.stamp)

@@ -42,7 +42,7 @@ def words_of_jobs() -> re.Pattern[str]:
 
 def test_no_generated_page_of_the_copy_tells_of_a_job() -> None:
     site = read_site(ROOT / "content", ROOT / "handbook", as_of(), with_jobs=False)
-    assert site.summaries == [] and site.job_stamps == {} and not [d for d in site.report if d.level == "error"]
+    assert site.gathered.jobs == () and site.job_stamps == {} and not [d for d in site.report if d.level == "error"]
     pattern = words_of_jobs()
     assert {name: found for name, text in site.generated.items() if (found := pattern.findall(text))} == {}
     assert "holds no jobs" in site.generated[JOBS] and "holds no jobs" in site.generated[LOTS]

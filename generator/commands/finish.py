@@ -5,17 +5,14 @@ from __future__ import annotations
 import argparse
 import sys
 
-from generator.commands.one_job import no_such_job
+from generator.commands.one_job import read_one
 from generator.commands.says import MISTAKES, OK, out, refused, say
 from generator.finishing import after_finishing, finishing, stamp_in, written
-from generator.records.reading import is_a_job
 
 
 def run(options: argparse.Namespace) -> int:
-    if not is_a_job(options.content, options.job):
-        missing = (no_such_job(options.content, options.job),)
-        return refused(missing)
-    made, report = finishing(options.content, options.today, options.job, options.told)
+    found = read_one(options.content, options.job, options.today)
+    made, report = finishing(options.content, found.reading, found.read, options.told)
     if made is None:
         return refused(report)
     paper = _stamp_on_paper(options.stamp, ask=not made.gone_through)

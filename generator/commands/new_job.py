@@ -5,15 +5,14 @@ from __future__ import annotations
 import argparse
 from pathlib import Path
 
-from generator.commands.one_job import no_such_job
+from generator.commands.one_job import read_by_id
 from generator.commands.says import OK, WRONG_CALL, out, refused, say
-from generator.diagnostics import Diagnostic, Place, Report, has_errors
+from generator.diagnostics import Diagnostic, Place, has_errors
 from generator.press.writing.new_job import id_mistake, new_job
 from generator.press.writing.next_job import Follows, next_job
 from generator.press.writing.schema import schema_file
 from generator.records.families import JOBS
-from generator.records.jobs import Job
-from generator.records.reading import Reading, is_a_job, job_files, read_job, read_records
+from generator.records.reading import job_files, read_records
 from generator.whole_files import write_new
 
 
@@ -27,15 +26,12 @@ def run(options: argparse.Namespace) -> int:
     reading = read_records(options.content, options.today)
     path = options.content / "jobs" / f"{options.job}.yml"
     mistake = id_mistake(options.job, Place(str(path.parent), 1, 1, 2))
-    report = (*reading.report, *([mistake] if mistake else []))
-    before = None
-    if options.before is not None:
-        before, unread = _job_before(options.content, options.before, reading)
-        report = (*report, *unread)
-    if reading.records is None or has_errors(report):
+    before = None if options.before is None else read_by_id(options.content, options.before, reading.known)
+    report = (*reading.report, *([mistake] if mistake else []), *(before.report if before else ()))
+    records, last = reading.records, None if before is None else before.job
+    if records is None or has_errors(report):
         return refused(report)
-    records = reading.records
-    text = new_job(records, options.job) if before is None else next_job(records, before, options.job, follows)
+    text = new_job(records, options.job) if last is None else next_job(records, last, options.job, follows)
     path.parent.mkdir(exist_ok=True)
     twin = next((file for file in job_files(options.content) if file.stem.lower() == options.job.lower()), path)
     try:
@@ -43,18 +39,9 @@ def run(options: argparse.Namespace) -> int:
             raise FileExistsError
         write_new(path, _schema_line(options.content) + text)  # never over a job
     except FileExistsError:
-        there = (_there_already(twin, twin.stem),)
-        return refused(there)
+        return refused([_there_already(twin)])
     out(f"{path} is there to be filled in; `python -m generator check` points at each place that is left")
     return OK
-
-
-def _job_before(content: Path, job_id: str, reading: Reading) -> tuple[Job | None, Report]:
-    """The job that a new one follows, as it is written."""
-    if not is_a_job(content, job_id):
-        return None, (no_such_job(content, job_id),)
-    read = read_job(content / "jobs" / f"{job_id}.yml", reading.known)
-    return read.job, read.report
 
 
 def _schema_line(content: Path) -> str:
@@ -64,12 +51,12 @@ def _schema_line(content: Path) -> str:
     return f"# yaml-language-server: $schema=../../{schema.as_posix()}\n" if there else ""
 
 
-def _there_already(path: Path, job_id: str) -> Diagnostic:
+def _there_already(path: Path) -> Diagnostic:
     return Diagnostic(
         "F804",
         Place(str(path), 1, 1, 2),
-        found=f"“{job_id}”",
+        found=f"“{path.stem}”",
         expected="an id that is free",
         help="give the new job another id, or write into this file",
-        says=f"there is a job `{job_id}` already",
+        says=f"there is a job `{path.stem}` already",
     )

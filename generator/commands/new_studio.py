@@ -15,8 +15,7 @@ from generator.whole_files import write_new
 def run(options: argparse.Namespace) -> int:
     folder: Path = options.folder
     if folder.is_file() or (folder.is_dir() and any(folder.iterdir())):
-        there = (_not_empty(folder),)
-        return refused(there)
+        return refused([_not_empty(folder)])
     name = " ".join(folder.resolve().name.replace("_", " ").replace("-", " ").split()).capitalize() or "New studio"
     start = starting(name[:80], options.region, options.units, options.paper, options.today)
     beginning = demo()

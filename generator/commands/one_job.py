@@ -14,19 +14,18 @@ from generator.planning.plan import JobPlan
 from generator.press.manual.typed_numbers import job_findings
 from generator.press.sheet.frozen import Frozen, frozen_with
 from generator.records.drafts import drafts
-from generator.records.families import Records
+from generator.records.families import JOBS, Known, Records
 from generator.records.reading import JobReading, Reading, is_a_job, job_files, read_job, read_records
 
 
 class JobAsRead(NamedTuple):
-    """The records and one job of them. read: None where there is no such job. frozen: its kept values, where it has
-    some that can be read.
+    """The records and one job of them. frozen: its kept values, where it has some that can be read.
 
     report: what is wrong with the records and with the kept values; the job's own is in `read`.
     """
 
     reading: Reading
-    read: JobReading | None
+    read: JobReading
     frozen: Frozen | None
     report: Report
 
@@ -34,23 +33,18 @@ class JobAsRead(NamedTuple):
 def read_one(content: Path, job_id: str, today: AsOf) -> JobAsRead:
     """One job, by its id."""
     reading = read_records(content, today)
-    path = content / "jobs" / f"{job_id}.yml"
-    if not is_a_job(content, job_id):
-        return JobAsRead(reading, None, None, (*reading.report, no_such_job(content, job_id)))
-    read = read_job(path, reading.known)
+    read = read_by_id(content, job_id, reading.known)
     frozen, found = (None, ()) if read.job is None else frozen_with(content, read.job)
     return JobAsRead(reading, read, frozen, (*reading.report, *found))
 
 
-def plan_read(content: Path, found: JobAsRead) -> tuple[PlannedJob | None, Report]:
-    """The plan of a job that was read, and everything that is wrong; None where there is no such job.
+def plan_read(content: Path, found: JobAsRead) -> tuple[PlannedJob, Report]:
+    """The plan of a job that was read, and everything that is wrong.
 
     Another job of its day that nobody can read is said: what that takes at the same time is not known.
     """
-    reading, read = found.reading, found.read
-    if read is None:
-        return None, found.report
-    ready = ready_job(read, reading)
+    reading = found.reading
+    ready = ready_job(found.read, reading)
     learned, diary = around_a_job(content, reading, ready)
     if reading.records is not None and (unknown := diary.not_known(ready)):
         being_written = drafts(content)
@@ -67,22 +61,25 @@ def plan_read(content: Path, found: JobAsRead) -> tuple[PlannedJob | None, Repor
 def planned_or_said(content: Path, found: JobAsRead) -> tuple[Records, JobPlan] | None:
     """The plan of a job, or None when what is in the way of one was said."""
     planned, report = plan_read(content, found)
-    if planned is not None:
-        report = (*report, *planned.refused)
-        if found.reading.records is not None and planned.plan is not None and not has_errors(report):
-            return found.reading.records, planned.plan
+    report = (*report, *planned.refused)
+    if found.reading.records is not None and planned.plan is not None and not has_errors(report):
+        return found.reading.records, planned.plan
     refused(report)
     return None
 
 
-def no_such_job(content: Path, job_id: str) -> Diagnostic:
+def read_by_id(content: Path, job_id: str, known: Known) -> JobReading:
+    """A job as it is written. Where there is none with this id, that is what is wrong with it."""
+    path = content / JOBS.name / f"{job_id}.yml"
+    if is_a_job(content, job_id):
+        return read_job(path, known)
     ids = ", ".join(path.stem for path in job_files(content)) or "none"
-    place = Place(str(content / "jobs" / f"{job_id}.yml"), 1, 1, 2)
-    return Diagnostic(
+    missing = Diagnostic(
         "F803",
-        place,
+        Place(str(path), 1, 1, 2),
         found=f"“{job_id}”",
         expected="the id of a job",
         help=f"jobs there: {ids}",
         says=f"there is no job `{job_id}`",
     )
+    return JobReading(path, None, (missing,))

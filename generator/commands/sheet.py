@@ -29,7 +29,7 @@ def run(options: argparse.Namespace) -> int:
     found = read_one(options.content, options.job, options.today)
     if options.client:
         return _client_page(options, found)
-    if found.frozen is not None and found.read is not None and found.read.job is not None:
+    if found.frozen is not None and found.read.job is not None:
         return _as_worked(options, found.read.job, found.frozen)
     made = planned_or_said(options.content, found)
     if made is None:
@@ -61,7 +61,7 @@ def _client_page(options: argparse.Namespace, found: JobAsRead) -> int:
     """The client's page. A finished job has one also where today's rules make no plan of it."""
     planned, report = plan_read(options.content, found)
     records = found.reading.records
-    if records is None or planned is None or planned.job is None or has_errors(report):
+    if records is None or planned.job is None or has_errors(report):
         return refused(report)
     if planned.job.not_worked is not None:
         say(f"error: {planned.job.id} is {planned.job.not_worked}; the client has no page of it to take home")

@@ -1,10 +1,11 @@
 """The folder of kept results, `.kept` beside the records: it may be deleted at any time, and is then made again.
 
 A page of a job is a file, `<job>.<checksum>.page`, which a site can have as its own (`InFile`): a file that is there
-already is not written once more. What they are made for is in `<job>.pages`; of what is small there is one file for
-all jobs. Each file says a checksum of itself, and each result the key that it was made for (`keys.py`): what is
-damaged, or was made for something else, is as if it were not there. Nothing is written into a file that is there. A
-place that cannot be written keeps nothing and stops nothing.
+already is not written once more. What is said of a job and which its pages are is in `<job>.pages`; a check keeps no
+pages, and takes what a build has kept. The times of all finished jobs are in one file. Each file says a checksum of
+itself, and each result the key that it was made for (`keys.py`): what is damaged, or was made for something else, is as
+if it were not there. Nothing is written into a file that is there. A place that cannot be written keeps nothing and
+stops nothing.
 """
 
 from __future__ import annotations
@@ -19,15 +20,15 @@ import stat
 from collections.abc import Collection, Mapping, Sequence
 from pathlib import Path
 
-from generator.records.text_file import bytes_in, bytes_of
+from generator.records.text_file import bytes_of
 
 NAME = ".kept"
-_PAGES, _PAGE, _ROWS, _PART = ".pages", ".page", ".rows", ".part"
+_PAGES, _PAGE, _TIMES, _PART = ".pages", ".page", "times.rows", ".part"
 _FORMAT = b"kept 1 "
 _HEX, _SUM, _TOKEN = "[0-9a-f]", 16, 6  # how many bytes a checksum and the name of an unfinished file have
 _OURS = re.compile(rf".+\.pages|.+\.{_HEX * 2 * _SUM}\.page|[a-z]+\.rows|{_HEX * 2 * _TOKEN}\.part")
 
-# What is kept of all jobs in one file: by job, the key and the result as JSON holds it.
+# The times of all finished jobs: by job, the key and the result as JSON holds it.
 Rows = Mapping[str, tuple[str, object]]
 
 
@@ -42,11 +43,6 @@ class InFile(bytes):
     """A page that is in a file, too; nobody writes into that."""
 
     file: Path
-
-    @classmethod
-    def read(cls, file: Path) -> InFile:
-        """What is in a file. Raises OSError."""
-        return cls.of(bytes_in(file), file)
 
     @classmethod
     def of(cls, page: bytes, file: Path) -> InFile:
@@ -71,26 +67,24 @@ class Folder:
     def __init__(self, content: Path) -> None:
         self.path = Path(os.path.abspath(content)).parent / NAME
 
-    def pages_of(self, job: str, key: str) -> tuple[bytes, list[InFile]] | None:
-        """What was kept of a job for this key: what is said of its pages, and the pages."""
-        kept_key, sums, about = [*(_read(self.path / f"{job}{_PAGES}") or b"").split(b"\n", 2), b"", b""][:3]
+    def kept(self, job: str, key: str, wanted: bool) -> tuple[bytes, list[InFile]] | None:
+        """What was kept of a job for this key: what is said of it, and its pages. wanted: whether they are."""
+        kept_key, sums, about = [*_read(self.path / f"{job}{_PAGES}").split(b"\n", 2), b"", b""][:3]
         if kept_key != key.encode():
             return None
         pages = []
-        for known in sums.split():
-            try:
-                page = InFile.read(self._page(job, known))
-            except OSError:
-                return None
+        for known in sums.split() if wanted else ():
+            file = self._page(job, known)
+            page = bytes_of(file)
             if _sum(page) != known:
                 return None
-            pages.append(page)
+            pages.append(InFile.of(page, file))
         return about, pages
 
-    def keep_pages(self, job: str, key: str, about: bytes, pages: Sequence[bytes]) -> list[bytes]:
-        """Keep a job's pages in the place of older ones: the same pages, each with its file where it could be written.
+    def keep(self, job: str, key: str, about: bytes, pages: Sequence[bytes]) -> list[bytes]:
+        """Keep a job in the place of what was kept of it: its pages, each with its file where it could be written.
 
-        about: what is said of them, on one line.
+        about: what is said of it, on one line.
         """
         sums = [_sum(page) for page in pages]
         found = [self._kept_page(self._page(job, known), page) for known, page in zip(sums, pages, strict=True)]
@@ -103,62 +97,43 @@ class Folder:
     def _kept_page(self, file: Path, page: bytes) -> bytes:
         """The page, with its file: on another day most pages are the same, and are there already."""
         with contextlib.suppress(OSError):
-            if bytes_in(file) == page:
-                return InFile.of(page, file)
-        with contextlib.suppress(OSError):
-            _put(file, page)
+            if bytes_of(file) != page:
+                _put(file, page)
             return InFile.of(page, file)
         return page
 
-    def rows(self, name: str) -> Rows:
-        """What was kept of all jobs under a name."""
-        found = _read(self.path / f"{name}{_ROWS}")
+    def times(self) -> Rows:
+        """The times that were kept."""
         try:
-            rows = {} if found is None else json.loads(found)
-        except ValueError:
+            return {job: (key, times) for job, (key, times) in json.loads(_read(self.path / _TIMES) or b"{}").items()}
+        except (ValueError, TypeError, AttributeError):  # whole, and of another form
             return {}
-        if not isinstance(rows, dict):
-            return {}
-        return {job: (row[0], row[1]) for job, row in rows.items() if isinstance(row, list) and len(row) == 2}
 
-    def keep_rows(self, name: str, rows: Rows, before: Rows) -> None:
-        """Keep what is small of all jobs, where it is not what was kept before."""
+    def keep_times(self, rows: Rows, before: Rows) -> None:
+        """Keep times in the place of those before, where they are others."""
         if dict(rows) != dict(before):
-            self._write(f"{name}{_ROWS}", json.dumps(rows, ensure_ascii=False, separators=(",", ":")).encode())
+            self._write(_TIMES, json.dumps(rows, ensure_ascii=False, separators=(",", ":")).encode())
 
     def keep_only(self, jobs: Collection[str], pages: Collection[str] | None = None) -> None:
         """Delete what is kept of all other jobs, and what a killed run left.
 
         pages: the names of the files of all pages that are kept; None where nobody asked for them.
         """
-        known, stays = set(jobs), (lambda _: True) if pages is None else pages.__contains__
+        times, known = self.times(), set(jobs)
+        self.keep_times({job: row for job, row in times.items() if job in known}, times)
         for name in self._names():
-            job, _, kind = name.partition(".")
-            if kind == "rows":
-                self._drop_rows(job, self.rows(job).keys() - known)
-            elif job not in known or not (kind == _PAGES[1:] or (kind.endswith(_PAGE) and stays(name))):
+            older = name.endswith(_PAGE) and pages is not None and name not in pages
+            if name != _TIMES and (older or name.partition(".")[0] not in known):
                 _unlink(self.path / name)
 
     def forget(self, jobs: Collection[str]) -> None:
         """Delete all that is kept of some jobs, and what names them that is kept of others."""
-        words = [job.encode() for job in jobs]
+        times = self.times()
+        self.keep_times({job: row for job, row in times.items() if job not in jobs}, times)
         for name in self._names():
-            if name.endswith(_ROWS):
-                self._drop_rows(name.removesuffix(_ROWS), jobs)
-            elif name.partition(".")[0] in jobs or self._has(name, words):
+            text = bytes_of(self.path / name)
+            if name != _TIMES and (name.partition(".")[0] in jobs or any(job.encode() in text for job in jobs)):
                 _unlink(self.path / name)
-
-    def _has(self, name: str, words: Collection[bytes]) -> bool:
-        """Whether one of some words is in a file, whatever it is."""
-        text = bytes_of(self.path / name)
-        return any(word in text for word in words)
-
-    def _drop_rows(self, name: str, gone: Collection[str]) -> None:
-        """Drop the rows of some jobs, and those of others that name them, such as a job of the same day."""
-        if gone:
-            rows = self.rows(name)
-            stay = {job: row for job, row in rows.items() if job not in gone and not _names(row[1], gone)}
-            self.keep_rows(name, stay, rows)
 
     def clear(self) -> bool:
         """Delete everything that is kept; whether there was anything. Raises OSError.
@@ -200,15 +175,10 @@ def _sum(body: bytes) -> bytes:
     return hashlib.blake2b(body, digest_size=_SUM).hexdigest().encode()
 
 
-def _read(path: Path) -> bytes | None:
-    """What is in a file that is as it was written; None for any other."""
+def _read(path: Path) -> bytes:
+    """What is in a file that is as it was written; nothing of any other."""
     head, _, body = bytes_of(path).partition(b"\n")
-    return body if head == _FORMAT + _sum(body) else None
-
-
-def _names(stored: object, jobs: Collection[str]) -> bool:
-    said = json.dumps(stored, ensure_ascii=False)
-    return any(job in said for job in jobs)
+    return body if head == _FORMAT + _sum(body) else b""
 
 
 def _unlink(path: Path) -> None:

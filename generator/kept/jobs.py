@@ -6,9 +6,9 @@ in which jobs are made decides nothing: what comes out is by job, in the order o
 
 from __future__ import annotations
 
-import json
 from collections import deque
 from collections.abc import Callable, Collection, Iterable, Iterator, Sequence
+from contextlib import closing
 from pathlib import Path
 from typing import NamedTuple
 
@@ -16,12 +16,12 @@ from generator.diagnostics import Report
 from generator.kept.between_jobs import between_jobs
 from generator.kept.folder import Folder, InFile
 from generator.kept.keys import Base, DaysBeside, Paces, job_bytes, key_of, standing_for_themselves, times_key
-from generator.kept.made import Facts, Made, MadeFrom, Run, from_bytes, made_of, to_bytes
-from generator.kept.second import Second, Task, second_process
+from generator.kept.made import Facts, Made, MadeFrom, Run, as_bytes, from_bytes, made_of
+from generator.kept.second import JobDone, Second, Task
 from generator.kept.times import learn_from_kept
 from generator.planning.each_job import diary_of
-from generator.planning.timing.learning import NOTHING, Learned, Timed
-from generator.press.sheet.stored import NotAsStored, from_stored, to_stored
+from generator.planning.timing.learning import NOTHING, Learned
+from generator.press.sheet.stored import to_stored
 from generator.press.words.regional import in_region
 from generator.progress import Progress
 from generator.records.reading import job_files
@@ -52,9 +52,9 @@ def make_jobs(folder: Folder, base: Base, run: Run, keep: Callable[[str, bytes],
     times: dict[str, tuple[str, object]] = {}
 
     def done(path: Path, made: Made) -> None:
-        pages = {page.address: page.html for page in made.pages}
-        for address in made.facts.addresses:
-            keep(address, pages.get(address, b""))
+        addresses = made.facts.addresses
+        for address, page in zip(addresses, made.pages or [b""] * len(addresses), strict=True):
+            keep(address, page)
         facts[path] = made.facts
         shown.step()
         one_done()
@@ -63,7 +63,7 @@ def make_jobs(folder: Folder, base: Base, run: Run, keep: Callable[[str, bytes],
         """The key of a job, and its text. paces: None for one that stands for itself."""
         was, beside = job_bytes(path), days.beside(path)
         rests_on = beside if paces is None else f"{paces.of(was[0])} {beside}"
-        return key_of(store.name, base, was, rests_on), was[0]
+        return key_of(base, was, rests_on), was[0]
 
     def waiting(some: Iterable[Path], paces: Paces | None) -> Iterator[Task]:
         """Those that are not kept."""
@@ -91,9 +91,9 @@ def make_jobs(folder: Folder, base: Base, run: Run, keep: Callable[[str, bytes],
 
         return _made(store, second, deque(waiting(some, paces)), all_from, is_still)
 
-    store = _Pages(folder) if run.pages else _OnlyFacts(folder)
+    store = _Store(folder, run.pages)
     try:
-        with between_jobs() as one_done, second_process(run, base) as second:
+        with between_jobs() as one_done, closing(Second(run, base)) as second:
             for task, made in all_of(alone, second, None, MadeFrom(run, NOTHING, diary)):
                 done(task.path, made)
                 if made.times is not None:
@@ -114,76 +114,45 @@ def make_jobs(folder: Folder, base: Base, run: Run, keep: Callable[[str, bytes],
     return AllMade(in_order, learned, doubts)
 
 
-class _Pages:
-    """Jobs with their pages, each in a file of its own."""
+class _Store:
+    """The kept jobs, each with its pages where they are wanted."""
 
-    name = "pages"
-
-    def __init__(self, folder: Folder) -> None:
-        self._folder = folder
+    def __init__(self, folder: Folder, pages: bool) -> None:
+        self._folder, self._pages = folder, pages
         self._files: set[str] = set()
 
     def kept(self, job: str, key: str) -> Made | None:
-        found = self._folder.pages_of(job, key)
-        if found is None:
+        about, pages = self._folder.kept(job, key, self._pages) or (b"", [])
+        facts = from_bytes(about)
+        if facts is None or (self._pages and len(pages) != len(facts.addresses)):
             return None
-        about, pages = found
-        made = from_bytes(b"\n".join((about, b"".join(pages))))
-        return None if made is None else self._in_files(made, pages)
+        return self._with_files(facts, pages)
 
-    def keep(self, job: str, key: str, made: bytes, read: Made) -> Made:
-        about = made.partition(b"\n")[0]
-        return self._in_files(read, self._folder.keep_pages(job, key, about, [page.html for page in read.pages]))
+    def keep(self, done: JobDone, facts: Facts) -> Made:
+        task = done.task
+        pages = self._folder.keep(task.path.stem, task.key, done.facts, done.pages)
+        return self._with_files(facts, pages)._replace(times=done.times)
 
-    def _in_files(self, made: Made, pages: Sequence[bytes]) -> Made:
+    def _with_files(self, facts: Facts, pages: Sequence[bytes]) -> Made:
         self._files.update(page.file.name for page in pages if isinstance(page, InFile))
-        return made._replace(
-            pages=tuple(page._replace(html=html) for page, html in zip(made.pages, pages, strict=True))
-        )
+        return Made(facts, pages)
 
     def close(self, jobs: Collection[str]) -> None:
-        """Delete what is of no job, and older pages."""
-        self._folder.keep_only(jobs, self._files)
-
-
-class _OnlyFacts:
-    """What a check asks of jobs: all in one file, because it is little."""
-
-    name = "facts"
-
-    def __init__(self, folder: Folder) -> None:
-        self._folder, self._before = folder, folder.rows(self.name)
-        self._rows: dict[str, tuple[str, object]] = {}
-
-    def kept(self, job: str, key: str) -> Made | None:
-        kept_key, stored = self._before.get(job, ("", None))
-        if kept_key != key:
-            return None
-        try:
-            made = Made(from_stored(Facts, stored))
-        except NotAsStored:
-            return None
-        self._rows[job] = (key, stored)
-        return made
-
-    def keep(self, job: str, key: str, made: bytes, read: Made) -> Made:
-        self._rows[job] = (key, json.loads(made.partition(b"\n")[0])["facts"])
-        return read
-
-    def close(self, jobs: Collection[str]) -> None:
-        """Write the file, and delete what is of no job."""
-        self._folder.keep_rows(self.name, self._rows, self._before)
-        self._folder.keep_only(jobs)
+        """Delete what is of no job, and older pages where the new ones were made."""
+        self._folder.keep_only(jobs, self._files if self._pages else None)
 
 
 def _made(
-    store: _Pages | _OnlyFacts,
-    second: Second,
-    waiting: deque[Task],
-    all_from: MadeFrom,
-    is_still: Callable[[Task], bool],
+    store: _Store, second: Second, waiting: deque[Task], all_from: MadeFrom, is_still: Callable[[Task], bool]
 ) -> Iterator[tuple[Task, Made]]:
     """The jobs that were not kept, in the order in which they are done; they are kept now, where they still are so."""
+
+    def kept(done: JobDone) -> tuple[Task, Made]:
+        facts = from_bytes(done.facts)
+        assert facts is not None, "what was just written can be read"
+        # What was written meanwhile, this job or another of its day, may not be what this was made of.
+        return done.task, store.keep(done, facts) if is_still(done.task) else Made(facts, done.pages)
+
     records = all_from.run.reading.records
     if records is None:
         for task in waiting:
@@ -192,8 +161,7 @@ def _made(
     said = in_region(records)
     begun = False
     while True:
-        for task, made, times in second.answers(wait=not waiting):
-            yield task, _kept(store, task, is_still(task), made, times)
+        yield from map(kept, second.answers(wait=not waiting))
         try:
             task = waiting.popleft()
         except IndexError:
@@ -201,24 +169,8 @@ def _made(
                 return
             continue  # what a second process took and could not do comes back
         own = made_of(task.path, all_from, said)
-        yield task, _kept(store, task, is_still(task), to_bytes(own), own.times)
+        yield kept(JobDone(task, as_bytes(own.facts), own.pages, own.times))
         if not begun:
             # All that is loaded and prepared for the first job is then in a copy of this process too.
             second.begin(all_from.learned, waiting)
             begun = True
-
-
-def _kept(
-    store: _Pages | _OnlyFacts,
-    task: Task,
-    still: bool,
-    made: bytes,
-    times: tuple[Timed, ...] | None,
-) -> Made:
-    read = from_bytes(made)
-    assert read is not None, "what was just written can be read"
-    if still:
-        read = store.keep(task.path.stem, task.key, made, read)
-    else:  # what was written meanwhile, this job or another of its day, may not be what this was made of
-        times = None
-    return read._replace(times=times)

@@ -127,12 +127,12 @@ def on_disk(jobs: Iterable[Path]) -> int | None:
     return hash(tuple(found))
 
 
-def key_of(what: str, base: Base, job: tuple[bytes, bytes], pace: str) -> str:
-    """The key of a job's pages, or of what is said about it.
+def key_of(base: Base, job: tuple[bytes, bytes], pace: str) -> str:
+    """The key of a job's pages, and of what is said about it.
 
     pace: of its artist, by `Paces`, and what else is on its day, by `DaysBeside`.
     """
-    return digest([what.encode(), base.made_of.encode(), base.day.encode(), *job, pace.encode()])
+    return digest([base.made_of.encode(), base.day.encode(), *job, pace.encode()])
 
 
 def times_key(base: Base, job: bytes) -> str:

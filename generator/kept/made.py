@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from pathlib import Path
 from typing import NamedTuple
 
@@ -31,13 +31,6 @@ from generator.records.jobs import Job
 from generator.records.reading import Reading
 
 
-class Page(NamedTuple):
-    """A page of a job: where it is in the site, and its bytes."""
-
-    address: str
-    html: bytes
-
-
 class Facts(NamedTuple):
     """What lists and reports need of one job.
 
@@ -59,10 +52,13 @@ class Facts(NamedTuple):
 
 
 class Made(NamedTuple):
-    """One job. times: what one teaches whose plan was made in this run, and that is finished."""
+    """One job. pages: in the order of their addresses; none where they are not wanted.
+
+    times: what one teaches whose plan was made in this run, and that is finished.
+    """
 
     facts: Facts
-    pages: tuple[Page, ...] = ()
+    pages: Sequence[bytes] = ()
     times: tuple[Timed, ...] | None = None
 
 
@@ -108,7 +104,7 @@ def made_of(path: Path, all_from: MadeFrom, said: Callable[[str], str]) -> Made:
         _on_its_day(records, pressed, all_from),
         pressed.healed,
     )
-    pages = tuple(Page(address, said(in_site(html)).encode()) for address, html in found) if wanted else ()
+    pages = [said(in_site(html)).encode() for _, html in found] if wanted else []
     return Made(facts, pages, pressed.times)
 
 
@@ -136,23 +132,14 @@ def _pages(pressed: Pressed, job: str) -> Iterator[tuple[str, str]]:
             yield address, html
 
 
-def to_bytes(made: Made) -> bytes:
-    """The job as it is kept: the same job, the same bytes."""
-    head = {"facts": to_stored(made.facts), "sizes": [len(page.html) for page in made.pages]}
-    first = json.dumps(head, ensure_ascii=False, separators=(",", ":")).encode()
-    return b"\n".join((first, b"".join(page.html for page in made.pages)))
+def as_bytes(facts: Facts) -> bytes:
+    """The facts as they are kept, on one line: the same facts, the same bytes."""
+    return json.dumps(to_stored(facts), ensure_ascii=False, separators=(",", ":")).encode()
 
 
-def from_bytes(kept: bytes) -> Made | None:
-    """The job that `to_bytes` wrote; None for anything else."""
-    end = kept.find(b"\n")
+def from_bytes(kept: bytes) -> Facts | None:
+    """The facts that `as_bytes` wrote; None for anything else."""
     try:
-        head = json.loads(kept[:end])
-        facts = from_stored(Facts, head["facts"])
-        pages, at = [], end + 1
-        for address, size in zip(facts.addresses, head["sizes"], strict=False):
-            pages.append(Page(address, kept[at : at + size]))
-            at += size
-    except (ValueError, KeyError, TypeError, NotAsStored):
+        return from_stored(Facts, json.loads(kept))
+    except (ValueError, NotAsStored):
         return None
-    return Made(facts, tuple(pages)) if at == len(kept) else None

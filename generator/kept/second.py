@@ -8,7 +8,6 @@ and tells by their hash. When it ends early or reads other ones, the first one d
 from __future__ import annotations
 
 import contextlib
-import datetime
 import json
 import os
 import pickle
@@ -19,14 +18,14 @@ import sys
 import threading
 import warnings
 from collections import deque
-from collections.abc import Collection, Iterator
+from collections.abc import Collection, Iterator, Sequence
 from pathlib import Path
 from typing import IO, NamedTuple
 
 from generator.dates import AsOf
 from generator.kept.between_jobs import between_jobs
 from generator.kept.keys import Base, base_of
-from generator.kept.made import MadeFrom, Run, made_of, to_bytes
+from generator.kept.made import MadeFrom, Run, as_bytes, made_of
 from generator.planning.each_job import diary_of
 from generator.planning.timing.learning import NOTHING, Learned, Timed
 from generator.press.words.regional import in_region
@@ -53,22 +52,17 @@ class Beginning(NamedTuple):
     """What the second process begins with. made_of: the hash of program and records."""
 
     content: Path
-    day: tuple[datetime.date, str, datetime.date]
+    day: AsOf
     pages: bool
     made_of: str
 
-    @classmethod
-    def of(cls, run: Run, base: Base) -> Beginning:
-        day = run.reading.as_of
-        plain = datetime.date(day.year, day.month, day.day)
-        return cls(run.content, (plain, day.set_by, day.clock), run.pages, base.made_of)
-
 
 class JobDone(NamedTuple):
-    """A job that is done, as it is kept, and what leaves with it."""
+    """A job that is done: its facts as they are kept, its pages, and the times that leave with it."""
 
     task: Task
-    made: bytes
+    facts: bytes
+    pages: Sequence[bytes]
     times: tuple[Timed, ...] | None
 
 
@@ -86,7 +80,7 @@ class Second:
     def begin(self, learned: Learned, waiting: deque[Task]) -> None:
         """Let it take jobs from the end of those that wait. learned: what they are made with."""
         if self._process is None and len(waiting) >= _FROM and _processors() > 1:
-            self._process = _copied(self._run) if _copies() else _started(Beginning.of(self._run, self._base))
+            self._process = _copied(self._run) if _copies() else _started(self._run, self._base)
             if self._process is not None:
                 self._thread = threading.Thread(target=self._feed, args=(self._process,), daemon=True)
                 self._thread.start()
@@ -106,7 +100,7 @@ class Second:
             else:
                 yield found
 
-    def stop(self) -> None:
+    def close(self) -> None:
         """End the process, whatever it does."""
         if self._process is not None and self._thread is not None:
             self._rounds.put(None)
@@ -152,17 +146,7 @@ def _sent(process: subprocess.Popen[bytes] | _Copy, what: object) -> bool:
     return True
 
 
-@contextlib.contextmanager
-def second_process(run: Run, base: Base) -> Iterator[Second]:
-    """A second process that takes some of the jobs; it ends with the block."""
-    second = Second(run, base)
-    try:
-        yield second
-    finally:
-        second.stop()
-
-
-def _started(start: Beginning) -> subprocess.Popen[bytes] | None:
+def _started(run: Run, base: Base) -> subprocess.Popen[bytes] | None:
     with contextlib.suppress(OSError):
         process = subprocess.Popen(
             [sys.executable, "-c", _CODE, json.dumps(sys.path)],
@@ -170,7 +154,7 @@ def _started(start: Beginning) -> subprocess.Popen[bytes] | None:
             stdout=subprocess.PIPE,
             stderr=subprocess.DEVNULL,
         )
-        _sent(process, start)
+        _sent(process, Beginning(run.content, run.reading.as_of, run.pages, base.made_of))
         return process
     return None
 
@@ -228,7 +212,7 @@ def work() -> None:
     """What the second process does until nothing more comes."""
     asked, answered = sys.stdin.buffer, sys.stdout.buffer
     start: Beginning = pickle.load(asked)
-    reading = read_records(start.content, AsOf.of(*start.day))
+    reading = read_records(start.content, start.day)
     if reading.records is None or base_of(start.content, reading).made_of != start.made_of:
         return
     _make(asked, answered, Run(start.content, reading, start.pages))
@@ -247,7 +231,7 @@ def _make(asked: IO[bytes], answered: IO[bytes], run: Run) -> None:
             done = []
             for path in told:
                 made = made_of(path, all_from, said)
-                done.append((to_bytes(made), made.times))
+                done.append((as_bytes(made.facts), made.pages, made.times))
                 one_done()
             pickle.dump(done, answered)
             answered.flush()

@@ -22,8 +22,6 @@ from generator.progress import counted
 from generator.records.families import Records
 from generator.records.reading import JobTexts, Reading, read_job
 
-_NAME = "times"
-
 
 def around_a_job(
     content: Path, reading: Reading, ready: ReadyJob, finished_before: datetime.date | None = None
@@ -52,7 +50,7 @@ def around_a_day(
     if records is None or day is None:
         return NOTHING, diary
     folder, base = Folder(content), base_of(content, reading)
-    before, rows = folder.rows(_NAME), _Rows()
+    before, rows = folder.times(), _Rows()
 
     def learned(jobs: Iterable[ReadyJob], texts: Mapping[Path, bytes], by: datetime.date | None = None) -> Learned:
         latest = _Latest(records, paces_of(records, jobs), by)
@@ -62,7 +60,7 @@ def around_a_day(
     if ready is not None and finished_before is not None:
         others = {path: text for path, text in texts.items() if path != ready.read.path}
         own = learned([ready], others, finished_before)
-    folder.keep_rows(_NAME, {**before, **rows}, before)
+    folder.keep_times({**before, **rows}, before)
     return own, diary.at_pace(of_the_day)
 
 
@@ -76,11 +74,11 @@ def learn_from_kept(
     records = reading.records
     if records is None:
         return NOTHING, ()
-    before, rows = folder.rows(_NAME), _Rows()
+    before, rows = folder.times(), _Rows()
     learned = learn_of(
         records, _times({**before, **found}, rows, base, JobTexts(content), reading, _Latest(records, _all(records)))
     )
-    folder.keep_rows(_NAME, rows, before)
+    folder.keep_times(rows, before)
     return learned
 
 

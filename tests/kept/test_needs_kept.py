@@ -66,13 +66,13 @@ def test_of_the_nearest_jobs_each_number_says_how_it_came_about(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     content = copy_content(tmp_path, tuple(needs.job for _, needs in NEEDS if needs.needs)[:2])
-    whole = {needs.job: needs for needs in read_site(content, None, as_of())._needs}
+    whole = {needs.job: needs for needs in read_site(content, None, as_of()).gathered.needs}
     by_day = sorted((needs for needs in whole.values() if needs.needs), key=lambda needs: (needs.date, needs.job))
     assert len(by_day) > 1 and not any(needs.brief for needs in by_day)
     monkeypatch.setattr(site_module, "EXPLAINED", 1)
     near, *later = (needs.job for needs in by_day)
     for _ in range(2):
-        found = {needs.job: needs for needs in read_site(content, None, as_of())._needs}
+        found = {needs.job: needs for needs in read_site(content, None, as_of()).gathered.needs}
         assert found[near] == whole[near]
         assert all(found[job].brief and taken_by(found[job].needs) == taken_by(whole[job].needs) for job in later)
         assert {job: replace(needs, needs=(), brief=False) for job, needs in found.items()} == {
@@ -94,9 +94,9 @@ def test_of_kept_jobs_the_nearest_alone_are_planned_for_the_order(
     monkeypatch.setattr(site_module, "plan_one", noting)
     monkeypatch.setattr(site_module, "EXPLAINED", 1)
     first = read_site(content, None, as_of())
-    asked_for = [needs.job for needs in first._needs]
+    asked_for = [needs.job for needs in first.gathered.needs]
     assert len(asked_for) > 1
     planned.clear()
     again = read_site(content, None, as_of())
-    assert again._needs == first._needs
+    assert again.gathered.needs == first.gathered.needs
     assert len(planned) <= 2, "one job is shown on the pages of formulas, and one is explained"

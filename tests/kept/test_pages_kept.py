@@ -13,6 +13,7 @@ import sys
 import time
 from collections import Counter
 from collections.abc import Callable
+from dataclasses import replace
 from pathlib import Path
 from types import ModuleType
 from typing import Any
@@ -25,7 +26,7 @@ from generator.kept import keys, made, second, times
 from generator.kept.folder import NAME, Folder, InFile
 from generator.kept.jobs import make_jobs
 from generator.kept.keys import base_of
-from generator.kept.made import Facts, Made, MadeFrom, Run, from_bytes, to_bytes
+from generator.kept.made import Facts, Made, MadeFrom, Run, as_bytes, from_bytes
 from generator.kept.times import learn_from_kept
 from generator.planning import each_job, plan
 from generator.planning.each_job import diary_of
@@ -43,17 +44,22 @@ Results = tuple[Pages, tuple[Facts, ...], object, tuple[Facts, ...]]
 
 
 def run(content: Path, day: AsOf | None = None) -> Results:
-    """What a build and a check make of a folder: pages, what lists need, what was learned, and what a check says."""
+    """What a check and a build make of a folder: pages, what lists need, what was learned, and what a check says."""
     reading = read_records(content, day or as_of())
     kept, base = Folder(content), base_of(content, reading)
-    pages: Pages = {}
-    found = make_jobs(kept, base, Run(content, reading, True), pages.__setitem__)
     empty: Pages = {}
     checked = make_jobs(kept, base, Run(content, reading, False), empty.__setitem__)
+    pages: Pages = {}
+    found = make_jobs(kept, base, Run(content, reading, True), pages.__setitem__)
     assert empty.keys() == pages.keys() and set(empty.values()) <= {b""}
     learned = found.learned, found.doubts
     assert learned == (checked.learned, checked.doubts) == learn_from_kept(kept, base, content, reading)
-    return pages, found.facts, learned, checked.facts
+    # A check makes no pages, and so no stamps; where a build has, it takes what that kept.
+    said = tuple(
+        facts._replace(stamps=(), summary=None if facts.summary is None else replace(facts.summary, stamp=""))
+        for facts in checked.facts
+    )
+    return pages, found.facts, learned, said
 
 
 def test_a_page_is_made_anew_when_another_job_of_its_day_changes(tmp_path: Path) -> None:
@@ -68,6 +74,8 @@ def test_a_page_is_made_anew_when_another_job_of_its_day_changes(tmp_path: Path)
     assert b"Quill is needed by" in now[0][sheet] and b"Quill is needed by" not in before[0][sheet]
     bell.unlink()
     assert run(content)[0][sheet] == before[0][sheet]
+    # What was kept of the other named it, and is gone too.
+    assert not [p.name for p in (tmp_path / NAME).iterdir() if b"bell-pull" in p.name.encode() + p.read_bytes()]
 
 
 def test_a_job_is_read_once_and_planned_once(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -202,6 +210,28 @@ def test_what_did_not_change_is_not_made_again(content: Path, first: Results, mo
     assert made_now == ["tide-table"] and again != first
 
 
+def test_a_check_takes_what_a_build_has_kept_and_a_build_makes_the_pages_that_a_check_has_not(
+    content: Path, first: Results, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    made_now: list[str] = []
+
+    def noting(path: Path, *rest: Any) -> Made:
+        made_now.append(path.stem)
+        return made.made_of(path, *rest)
+
+    monkeypatch.setattr(jobs_module, "made_of", noting)
+    reading = read_records(content, as_of())
+
+    def make(pages: bool) -> int:
+        made_now.clear()
+        make_jobs(Folder(content), base_of(content, reading), Run(content, reading, pages), lambda *page: None)
+        return len(made_now)
+
+    assert make(pages=False) == 0
+    Folder(content).clear()
+    assert [make(pages) for pages in (False, False, True, True, False)] == [3, 0, 3, 0, 0]
+
+
 def _in(file: str, old: str, new: str) -> Callable[[Path], None]:
     def change(content: Path) -> None:
         path = content / file
@@ -270,15 +300,14 @@ def test_each_input_changes_the_key(content: Path) -> None:
     base = base_of(content, read_records(content, as_of()))
     job = (b"+artist: quill", b"-")
     found = {
-        keys.key_of("pages", base, job, ""),
-        keys.key_of("facts", base, job, ""),
-        keys.key_of("pages", base, (b"+artist: mo", b"-"), ""),
-        keys.key_of("pages", base, (b"+artist: quill", b"+{}"), ""),
-        keys.key_of("pages", base, job, "learned"),
-        keys.key_of("pages", base._replace(day="2027-05-13 "), job, ""),
-        keys.key_of("pages", base._replace(made_of="another program"), job, ""),
+        keys.key_of(base, job, ""),
+        keys.key_of(base, (b"+artist: mo", b"-"), ""),
+        keys.key_of(base, (b"+artist: quill", b"+{}"), ""),
+        keys.key_of(base, job, "learned"),
+        keys.key_of(base._replace(day="2027-05-13 "), job, ""),
+        keys.key_of(base._replace(made_of="another program"), job, ""),
     }
-    assert len(found) == 7
+    assert len(found) == 6
 
 
 def test_program_and_records_are_part_of_the_key(content: Path, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -309,14 +338,16 @@ def test_what_is_damaged_or_foreign_is_not_read(content: Path, first: Results, m
     folder = content.parent / NAME
     made_now = made_in(monkeypatch)
     for path in sorted(folder.iterdir()):
-        whole = path.read_bytes()
+        whole, kept = path.read_bytes(), Folder(content)
+        key = whole.split(b"\n")[1].decode(errors="replace")
         for damaged in (b"", whole + b"x", b"kept 1 00\n" + whole, b"\0" * 40, whole[:-1]):
             path.write_bytes(damaged)
-            assert Folder(content).rows(path.stem) == {}
+            assert (kept.times() == {}) == (path.name == "times.rows")
+            assert path.suffix != ".pages" or kept.kept(path.stem, key, wanted=False) is None
         path.write_bytes(whole[:-1] if path.stem == "diving-bell" else whole)
     # Whole, and of another job or of another kind.
     (folder / "tide-table.pages").write_bytes((folder / "stairwell.pages").read_bytes())
-    (folder / "times.rows").write_bytes((folder / "facts.rows").read_bytes())
+    (folder / "times.rows").write_bytes((folder / "stairwell.pages").read_bytes())
     assert run(content) == first
     assert sorted(made_now) == ["diving-bell", "tide-table"]
 
@@ -327,7 +358,7 @@ def test_a_page_that_somebody_wrote_into_is_made_again(
     """A page of a site is the kept file, so that an editor can reach it; nothing of ours writes into it."""
     made_now = made_in(monkeypatch)
     sheet = Folder(content).path / next(name for name in _names(content) if name.startswith("stairwell."))
-    page = InFile.read(sheet)
+    page = InFile.of(sheet.read_bytes(), sheet)
     page.link(tmp_path / "page.html", stat.S_IMODE(sheet.stat().st_mode))
     assert (tmp_path / "page.html").samefile(sheet)
     (tmp_path / "page.html").write_text("other words", "utf-8")
@@ -339,7 +370,7 @@ def test_a_page_has_the_rights_of_its_own_site(content: Path, tmp_path: Path) ->
     """A site that only one may read stays so when another one is made that everybody may read."""
     sheet = Folder(content).path / min(_names(content))
     for name, mode in (("private", 0o600), ("public", 0o644), ("private again", 0o600)):
-        InFile.read(sheet).link(tmp_path / name, mode)
+        InFile.of(sheet.read_bytes(), sheet).link(tmp_path / name, mode)
         assert (tmp_path / name).samefile(sheet)
     rights = {name: stat.S_IMODE((tmp_path / name).stat().st_mode) for name in ("private", "public", "private again")}
     assert rights == {"private": 0o600, "public": 0o644, "private again": 0o600}
@@ -378,7 +409,7 @@ def test_a_place_that_cannot_be_written_stops_nothing(content: Path) -> None:
 
 def test_nothing_is_left_of_a_deleted_job(content: Path) -> None:
     folder = content.parent / NAME
-    assert {path.name for path in folder.iterdir()} >= {"diving-bell.pages", "times.rows", "facts.rows"}
+    assert {path.name for path in folder.iterdir()} >= {"diving-bell.pages", "times.rows"}
     Folder(content).forget(["diving-bell"])
     assert [path.name for path in folder.iterdir() if b'"diving-bell"' in path.read_bytes()] == []
     (folder / "diving-bell.pages").write_bytes(b"")
@@ -393,9 +424,8 @@ def test_a_job_is_kept_as_it_was_made(content: Path) -> None:
     for name in THREE_JOBS:
         all_from = MadeFrom(Run(content, reading, True), {}, diary_of(content, reading, {}))
         job = made.made_of(content / "jobs" / f"{name}.yml", all_from, str)
-        read = from_bytes(to_bytes(job))
-        assert read is not None and read.pages == job.pages and read.facts == job.facts
-        assert from_bytes(to_bytes(job)[:-1]) is None
+        assert from_bytes(as_bytes(job.facts)) == job.facts and len(job.pages) == len(job.facts.addresses)
+        assert from_bytes(as_bytes(job.facts)[:-1]) is None
 
 
 @pytest.mark.parametrize("copied", [True, False])
@@ -552,24 +582,16 @@ def test_whatever_is_written_stands_on_the_disk_in_another_way(tmp_path: Path, m
     assert keys.on_disk([job]) == keys.on_disk([job])
 
 
-def test_what_names_a_job_that_is_gone_goes_with_it(tmp_path: Path) -> None:
-    """A check writes what a build does not, and may not run again for long: what it kept of others may name the job."""
+def test_what_names_a_job_that_is_forgotten_goes_with_it(tmp_path: Path) -> None:
     folder = Folder(tmp_path / "content")
-
-    def kept_after(drop: Callable[[], None]) -> list[str]:
-        rows = {"gone": ("k", "x"), "beside": ("k", ["wants what gone wants"]), "other": ("k", "y")}
-        folder.keep_rows("facts", rows, {})
-        for job in rows:
-            folder.keep_pages(job, "k", b"", [b"names gone" if job == "beside" else job.encode()])
-        drop()
-        assert list(folder.rows("facts")) == ["other"]
-        return sorted(
-            path.name for path in folder.path.iterdir() if b"gone" in path.read_bytes() or "gone" in path.name
-        )
-
-    assert kept_after(lambda: folder.forget(["gone"])) == []
-    # Of others a build makes anew what names it, and drops their older pages itself.
-    assert len(kept_after(lambda: folder.keep_only(["beside", "other"]))) == 1
+    rows = {"gone": "x", "beside": "wants what gone wants", "other": "y"}
+    folder.keep_times({job: ("k", job) for job in rows}, {})
+    for job, said in rows.items():
+        folder.keep(job, "k", said.encode(), [b"names gone" if job == "beside" else job.encode()])
+    folder.forget(["gone"])
+    assert list(folder.times()) == ["beside", "other"]
+    assert [job for job in rows if folder.kept(job, "k", wanted=True)] == ["other"]
+    assert not [path for path in folder.path.iterdir() if b"gone" in path.read_bytes() or "gone" in path.name]
 
 
 def test_what_is_kept_on_another_disk_is_cleared(tmp_path: Path) -> None:
@@ -580,19 +602,19 @@ def test_what_is_kept_on_another_disk_is_cleared(tmp_path: Path) -> None:
     (elsewhere / f"{'0' * 12}.part").write_bytes(b"what a killed run left")
     folder.keep_only([], set())
     assert [path.name for path in elsewhere.iterdir()] == ["letter.txt"]
-    folder.keep_pages("job", "k", b"", [b"page"])
-    folder.keep_rows("facts", {"job": ("k", "x")}, {})
+    folder.keep("job", "k", b"", [b"page"])
+    folder.keep_times({"job": ("k", "x")}, {})
     assert len(list(elsewhere.iterdir())) == 4
     folder.forget(["ours"])
     assert folder.clear() and [path.name for path in elsewhere.iterdir()] == ["letter.txt"]
     assert not folder.clear() and folder.path.is_symlink()
     # A folder of ours goes with the last file of ours, and stays for what somebody else put there.
     folder.path.unlink()
-    folder.keep_rows("facts", {"job": ("k", "x")}, {})
+    folder.keep_times({"job": ("k", "x")}, {})
     (folder.path / "letter.txt").write_text("not ours", "utf-8")
     assert folder.clear() and [path.name for path in folder.path.iterdir()] == ["letter.txt"]
     (folder.path / "letter.txt").unlink()
-    folder.keep_rows("facts", {"job": ("k", "x")}, {})
+    folder.keep_times({"job": ("k", "x")}, {})
     assert folder.clear() and not folder.path.exists()
 
 

@@ -89,7 +89,7 @@ EXEMPT: dict[tuple[str, str, str], str] = {
     ("quantities", "within", "LtE"): "the first pair only saves time: an end that is typed is found again as that end",
     ("quantities", "_units_written", "4096"): _CACHE,
     ("quantities", "_parsed", "4096"): _CACHE,
-    ("quantities", "_shown_in", "4096"): _CACHE,
+    ("quantities", "shown_in", "4096"): _CACHE,
     ("rests", "course", "256"): _CACHE,
     ("quantities", "_decimals_of", "10.0"): "two numbers of nine digits differ by more than this, or not at all",
     ("tray", "_needles", "Eq"): "white and all else change places, and there are as many pairs of them as before",

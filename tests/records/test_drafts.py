@@ -50,7 +50,7 @@ def test_drafts_stop_nothing_and_each_is_told(content: Path) -> None:
     wrong = {Path(d.place.file).stem for d in site.report if d.code != "J633"}
     assert wrong == {*HALF, "other-end"} - {"fit"}
     assert all("is a draft" in d.note for d in site.report if d.code != "J633")
-    assert [job.id for job in site.summaries] == ["tide-table"]
+    assert [job.id for job in site.gathered.jobs] == ["tide-table"]
     of_jobs = [address for address in addresses if address.startswith(("sheets/", "jobs/", "for-the-client/"))]
     assert {Path(address).stem.removesuffix("--explained") for address in of_jobs} == {"tide-table"}
     assert not [address for address in addresses if Path(address).stem in HALF]

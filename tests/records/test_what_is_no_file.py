@@ -106,7 +106,7 @@ def test_what_cannot_be_read_is_found_by_nothing_that_is_kept(tmp_path: Path) ->
     kept.path.mkdir()
     os.mkfifo(kept.path / "times.rows")
     os.mkfifo(kept.path / "tide-table.pages")
-    assert kept.rows("times") == {} and kept.pages_of("tide-table", "key") is None
+    assert kept.times() == {} and kept.kept("tide-table", "key", True) is None
 
 
 def test_pages_and_pictures_of_a_handbook_are_named_before_the_builder_takes_them(tmp_path: Path) -> None:
