@@ -121,13 +121,13 @@ def _in_the_area(tree: dict[str, Tree], key: str, measured: tuple[str, ...], ask
     if not isinstance(found, list):
         yield _beside(f"{key}: {found}", "look again" if found == "none" else "")
         return
-    kept: list[Tree] = []
-    for one in found:
-        assert isinstance(one, dict)
-        again = {name: _SPOT if name in measured else value for name, value in one.items() if name not in asked}
-        kept.append(again)
     if asked:
         yield f"# Look at and feel each again: {', '.join(asked)}."
+    kept: list[Tree] = [
+        {name: _SPOT if name in measured else value for name, value in one.items() if name not in asked}
+        for one in found
+        if isinstance(one, dict)
+    ]
     yield from under_key(key, kept)
 
 
