@@ -237,11 +237,12 @@ def names_what_is_over(records: Records, as_of: AsOf) -> Iterator[Diagnostic]:
         for name in _relied_on(entry):
             until: Ended | None = getattr(records.family(name.family).get(name), "until", None)
             if until is not None and is_over(until, as_of):
-                yield mistake_at(
+                yield Diagnostic(
                     "L410",
-                    name,
+                    name.place,
+                    found=f"“{name}”",
                     expected="what is here",
-                    help_="name another one, or take it away; jobs that are finished keep it",
+                    help="name another one, or take it away; jobs that are finished keep it",
                     says=f"`{entry.id}` relies on `{name}`, {not_here(until)}",
                     cause=f"`{name}` in {name.family}, {not_here(until)}",
                 )

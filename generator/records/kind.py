@@ -56,14 +56,11 @@ def clashing(at: object, *, found: str = "", expected: str, help_: str, says: st
     return problem("R317", at, found=found, expected=expected, help_=help_, says=says)
 
 
-def mistake_at(
-    code: str, value: object, *, found: str = "", expected: str, help_: str, says: str, cause: str = ""
-) -> Diagnostic:
+def mistake_at(code: str, value: object, *, found: str = "", expected: str, help_: str, says: str) -> Diagnostic:
     """A mistake in a value that knows its place, found when its record was read."""
     place = getattr(value, "place", None)
     assert isinstance(place, Place)
-    found = found or _as_found(value)
-    return Diagnostic(code, place, found=found, expected=expected, help=help_, says=says, cause=cause)
+    return Diagnostic(code, place, found=found or _as_found(value), expected=expected, help=help_, says=says)
 
 
 def _as_found(value: object) -> str:

@@ -8,7 +8,6 @@ from generator.diagnostics import Diagnostic, Place
 from generator.near_miss import did_you_mean, nearest
 from generator.records.families import Known
 from generator.records.ids import Reference
-from generator.records.kind import mistake_at
 from generator.records.record import singles
 from generator.records.text_file import read_text
 
@@ -33,11 +32,12 @@ def dangling(found: list[Reference], known: Known, finished: bool = False) -> It
                 f"the job is finished and stays as it was written: write `{wanted}` into {family}.yml again, "
                 "with `until: {on: DAY, why: retired}`, or left, used up, recalled"
             )
-        yield mistake_at(
+        yield Diagnostic(
             "L401",
-            wanted,
+            wanted.place,
+            found=f"“{wanted}”",
             expected=f"the id of an entry in `{family}`",
-            help_=hint,
+            help=hint,
             says=f"there is no `{wanted}` in {family}",
             cause=gone(family, wanted),
         )
