@@ -301,7 +301,6 @@ ANY_IN = {
     "impact": "a field that is taken by its name",
     "planning.as_json": "what is said of a value, by its class",
     "press.sheet.stored": "how JSON is read into a view, by its class",
-    "records.conditions": "what the kind of a fact reads",
     "records.jobs": "who asks first for a piece has no person and no day yet, which planning never sees",
     "records.noted": "a value in the place of which stands one that carries its origin",
     "records.quoting": "the families by their names",

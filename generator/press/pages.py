@@ -135,7 +135,7 @@ def generated_pages(records: Records, as_of: datetime.date, gathered: Gathered =
         **formula_pages(TakenFrom(records, gathered.shown, as_of, (ordered, *gathered.learned.values()))),
     }
     if not gathered.with_jobs:
-        pages |= {here: _left_out(title) for here, title in _OF_JOBS.items()}
+        pages |= {here: page(title, paragraph(_LEFT_OUT)) for here, title in _OF_JOBS.items()}
 
     def finished(here: str, made: Callable[[], str]) -> str:
         text = made()
@@ -187,13 +187,9 @@ _OF_JOBS = {
     RESTOCK: "What to order",
     LEARNING: "Learning from finished jobs",
 }
-
-
-def _left_out(title: str) -> str:
-    said = (
-        "This copy of the handbook holds no jobs, and nothing that is added up from them. Ask the studio for its own."
-    )
-    return page(title, paragraph(said))
+_LEFT_OUT = (
+    "This copy of the handbook holds no jobs, and nothing that is added up from them. Ask the studio for its own."
+)
 
 
 def _stands_here(known: Code, records: Records, with_jobs: bool) -> bool:

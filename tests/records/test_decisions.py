@@ -15,8 +15,7 @@ from generator.planning.plan import plan
 from generator.press.manual.quotes import quoted
 from generator.press.manual.reviews import NEVER_REVIEWED, next_review, review_findings, reviewed_in_words
 from generator.press.pages import generated_pages
-from generator.press.sheet.contents import sheet_of
-from generator.press.sheet.undecided import count_undecided
+from generator.press.sheet.contents import count_undecided, sheet_of
 from generator.press.words.formatted import NOT_DECIDED
 from generator.press.words.undecided import shown_undecided, with_undecided
 from generator.records.decisions import STOPS, undecided

@@ -33,7 +33,6 @@ from generator.records.ended import is_over
 from generator.records.expires import Expiry
 from generator.records.families import Records
 from generator.records.jobs import Job
-from generator.records.machines import Calibration
 from generator.records.people import Person, RequiredTraining
 from generator.records.procedures import changed_since
 
@@ -56,14 +55,9 @@ def lapsed_findings(records: Records, job: Job, steps: tuple[Step, ...], tray: T
 def _dials(records: Records, job: Job, steps: tuple[Step, ...]) -> Iterator[Finding]:
     """A dial in volts that was last measured too long before the day of the job."""
     age = calibration_age(records)
-    used: dict[str, Calibration] = {}
-    for step in steps:
-        setting = step.setting
-        if setting.machine.dial == "volts":
-            found = calibration_for(records, setting.machine, setting.stroke.low, cartridge_of(setting.grouping))
-            if found is not None:
-                used.setdefault(found.id, found)
-    for measured in used.values():
+    in_volts = (step.setting for step in steps if step.setting.machine.dial == "volts")
+    used = [calibration_for(records, s.machine, s.stroke.low, cartridge_of(s.grouping)) for s in in_volts]
+    for measured in {one.id: one for one in used if one is not None}.values():
         end = last_good_day(measured.measured, age)
         if end is None or end < job.date:
             name, day = records.machines[measured.machine].name, measured.measured.isoformat()

@@ -9,7 +9,7 @@ from generator.planning.computed import total
 from generator.planning.plan import JobPlan, Work
 from generator.planning.supplies.tray import bottle_of, in_date
 from generator.press.drawings.map_words import part_letters
-from generator.press.sheet.afterwards import steps_set
+from generator.press.sheet.afterwards import by_technique, steps_set
 from generator.records.families import Records
 
 
@@ -22,11 +22,9 @@ def finished_block(records: Records, plan: JobPlan) -> str:
 def _lines(records: Records, plan: JobPlan, work: Work) -> Iterator[str]:
     today = work.at_hand
     worked: dict[str, int] = {}
-    for technique in records.techniques.values():
-        booked = [step.booked for step in today.steps if step.setting.technique.id == technique.id]
-        if booked:
-            whole = total(booked, "duration")
-            worked[str(technique.id)] = max(1, round((whole.low + whole.high) / 2))
+    for technique, steps in by_technique(records, today.steps):
+        whole = total([step.booked for step in steps], "duration")
+        worked[technique] = max(1, round((whole.low + whole.high) / 2))
     visit = today.timetable.whole
     took = max(math.ceil((visit.low + visit.high) / 2), sum(worked.values()))
     yield ""
