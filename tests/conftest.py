@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import atexit
 import gc
 import os
 import re
@@ -10,9 +11,10 @@ import subprocess
 import sys
 import tempfile
 import traceback
-from collections.abc import Collection, Iterator
+from collections.abc import Callable, Collection, Iterator
 from contextlib import contextmanager
-from functools import lru_cache
+from functools import cache, lru_cache, partialmethod
+from importlib import import_module
 from pathlib import Path
 from typing import IO, Any
 
@@ -135,10 +137,7 @@ def mkdocs(folder: Path, *arguments: str) -> subprocess.CompletedProcess[str]:
     """
     if not hasattr(os, "fork"):
         return started(folder, *arguments)
-    from mkdocs.__main__ import cli
-
-    import generator.plugin  # noqa: F401
-
+    cli = _ready_to_build()
     with tempfile.TemporaryFile() as out, tempfile.TemporaryFile() as err:
         child = os.fork()
         if child == 0:
@@ -158,6 +157,34 @@ def mkdocs(folder: Path, *arguments: str) -> subprocess.CompletedProcess[str]:
         status = os.waitstatus_to_exitcode(os.waitpid(child, 0)[1])
         said = [os.pread(stream.fileno(), os.fstat(stream.fileno()).st_size, 0).decode() for stream in (out, err)]
     return subprocess.CompletedProcess(arguments, status, *said)
+
+
+# What a build loads when it has begun.
+_BEGINS_WITH = (
+    "coloraide",
+    "generator.plugin",
+    "latex2mathml.converter",
+    "material.plugins.offline.plugin",
+    "material.plugins.search.plugin",
+    "mkdocs.commands.build",
+    "segno",
+    "shapely",
+)
+
+
+@cache
+def _ready_to_build() -> Callable[..., object]:
+    """The builder with all that it loads; a template is compiled once for all builds of a worker."""
+    import jinja2
+    from mkdocs.__main__ import cli
+
+    for name in _BEGINS_WITH:
+        import_module(name)
+    kept = tempfile.TemporaryDirectory()
+    atexit.register(kept.cleanup)
+    kept_there = partialmethod(jinja2.Environment.__init__, bytecode_cache=jinja2.FileSystemBytecodeCache(kept.name))
+    jinja2.Environment.__init__ = kept_there  # type: ignore[method-assign, assignment]
+    return cli
 
 
 def _redirected(stream: int, to: IO[bytes]) -> IO[str]:

@@ -12,7 +12,7 @@ import pytest
 
 from generator.cli import main
 from generator.press.lists.reviews import CALENDAR
-from tests.conftest import THREE_JOBS, copy_project, mkdocs, searched, turn_to
+from tests.conftest import THREE_JOBS, copy_project, mkdocs, searched
 from tests.hostile import ATTACKS, made_hostile, number_of
 
 pytestmark = pytest.mark.long
@@ -21,22 +21,26 @@ pytestmark = pytest.mark.long
 WITH = (*THREE_JOBS, "keepers-lantern", "orrery", "gear-band")
 
 # What no page of the handbook has, and an attack that is taken for markup would leave behind.
-INJECTED = """() => [...document.querySelectorAll(
+INJECTED = """document => [...document.querySelectorAll(
     `img[src="x"], iframe[srcdoc], a[href^="javascript"],
     [onerror], [onload], [onclick], [onfocus], [onmouseover], article u`
 )].map(e => e.outerHTML.slice(0, 200)).concat(
     [...document.scripts].filter(s => /^(parent\\.)?pwned/.test(s.textContent)).map(s => s.outerHTML.slice(0, 200)))"""
 # The words of a page, those for screen readers among them; not the lines to copy, in which they are as in a record,
 # nor the addresses of pages, which are made of ids.
-WORDS = """() => { const shown = document.cloneNode(true);
+WORDS = """document => { const shown = document.cloneNode(true);
     for (const e of shown.querySelectorAll('script, style, pre, .print-line, [data-search-exclude]')) e.remove();
     return [shown.title, shown.body.textContent,
         ...[...shown.querySelectorAll('[aria-label], [title], [alt]')].flatMap(
             e => ['aria-label', 'title', 'alt'].map(n => e.getAttribute(n) || ''))]; }"""
 # What a script finds an element by: each name of an element with each of its classes and its other attributes.
-HOOKS = """() => [...new Set([...document.querySelectorAll('*')].flatMap(e => [e.tagName,
+HOOKS = """document => [...new Set([...document.querySelectorAll('*')].flatMap(e => [e.tagName,
     ...[...e.classList].map(name => `${e.tagName}.${name}`),
     ...e.getAttributeNames().map(name => `${e.tagName}[${name}]`)]))]"""
+# All that is asked about a page: as a browser reads it, and as it is shown.
+ASKED = f"[{', '.join(f'({ask})(page)' for ask in (WORDS, INJECTED, HOOKS))}]"
+AS_READ = f"""text => {{ const page = new DOMParser().parseFromString(text, "text/html"); return {ASKED}; }}"""
+AS_SHOWN = f"() => {{ const page = document; return {ASKED}; }}"
 
 
 class Hostile(NamedTuple):
@@ -55,9 +59,9 @@ def hostile(tmp_path_factory: pytest.TempPathFactory) -> Hostile:
     return Hostile(folder, texts)
 
 
-@pytest.fixture
+@pytest.fixture(scope="module")
 def watched(browser: Any) -> Iterator[Any]:
-    """A page of its own that notes when an attack runs."""
+    """A page of this file's own that notes when an attack runs."""
     page = browser.new_page()
     page.ran = []
     page.expose_function("pwned", lambda *_: page.ran.append(page.url))
@@ -99,9 +103,7 @@ def test_each_page_shows_what_was_written_and_no_page_runs_a_script_of_a_record(
     assert len(pages) > 100
     wrong, hooks = {}, {}
     for name, path in pages.items():
-        turn_to(still, path)
-        wrong[name] = _wrong(still, hostile)
-        hooks[name] = set(still.evaluate(HOOKS))
+        wrong[name], hooks[name] = _looked_at(still.evaluate(AS_READ, path.read_text("utf-8")), hostile)
     assert {name: found for name, found in wrong.items() if found} == {}
     held: set[str] = set()
     loaded = []
@@ -111,7 +113,7 @@ def test_each_page_shows_what_was_written_and_no_page_runs_a_script_of_a_record(
         held |= hooks[name]
         loaded.append(name)
         watched.goto(pages[name].as_uri(), wait_until="load")
-        wrong[name] = _wrong(watched, hostile)
+        wrong[name], _ = _looked_at(watched.evaluate(AS_SHOWN), hostile)
     assert {name: found for name, found in wrong.items() if found} == {}
     assert watched.ran == []
     folders = [{name.rpartition("/")[0] for name in of} for of in (pages, loaded)]
@@ -119,10 +121,11 @@ def test_each_page_shows_what_was_written_and_no_page_runs_a_script_of_a_record(
     assert len(loaded) > 20
 
 
-def _wrong(page: Any, hostile: Hostile) -> list[str]:
-    """What of a record became markup on a page, and what is not shown as it was written."""
-    mangled = [one for words in page.evaluate(WORDS) for one in _mangled(words, hostile.texts)]
-    return [*page.evaluate(INJECTED), *mangled[:3]]
+def _looked_at(asked: list[list[str]], hostile: Hostile) -> tuple[list[str], set[str]]:
+    """What of a record became markup on a page or is not shown as it was written; and what scripts find there."""
+    shown, injected, hooks = asked
+    mangled = [one for words in shown for one in _mangled(words, hostile.texts)]
+    return [*injected, *mangled[:3]], set(hooks)
 
 
 def test_no_result_of_the_search_runs_a_script(watched: Any, hostile: Hostile) -> None:
@@ -137,7 +140,7 @@ def test_no_result_of_the_search_runs_a_script(watched: Any, hostile: Hostile) -
     watched.wait_for_selector(".md-search-result__item", timeout=15000)
     for word in titles:
         searched(watched, word)
-        assert watched.evaluate(INJECTED) == []
+        assert watched.evaluate(f"({INJECTED})(document)") == []
         shown = _plain(watched.locator(".md-search-result__list").first.text_content())
         assert _plain(hostile.texts[number_of(word)]) in shown
     assert watched.ran == []
@@ -181,5 +184,5 @@ def test_what_the_commands_print_is_whole(
         assert "zq" in said
         return
     watched.set_content(printed)
-    assert watched.evaluate(INJECTED) == [] and watched.ran == []
-    assert [m for words in watched.evaluate(WORDS) for m in _mangled(words, hostile.texts)] == []
+    assert _looked_at(watched.evaluate(AS_SHOWN), hostile)[0] == []
+    assert watched.ran == []

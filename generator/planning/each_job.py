@@ -136,7 +136,6 @@ class Diary:
         self.dated, self._reading, self._learned = dated, reading, learned
         self._files = grouped((day, path) for path, days in dated.items() for day in days)
         self._days: dict[datetime.date, DayBooked] = {}
-        self._clashes: dict[str, list[Clash]] = {}
         self._at_hand: dict[Path, ReadyJob] = {}
 
     def ready(self, path: Path) -> ReadyJob:
@@ -177,14 +176,19 @@ class Diary:
 
     def day(self, day: datetime.date) -> DayBooked:
         """All sittings of a day; nothing where the records have a mistake."""
-        if self._reading.records is None:
+        records = self._reading.records
+        if records is None:
             return NOTHING_BOOKED
         day = datetime.date(day.year, day.month, day.day)
         if day not in self._days:
-            self._days[day] = self._worked_out(day)
-            for clash in self._days[day].clashes:
-                for job in clash.jobs:
-                    self._clashes.setdefault(job, []).append(clash)
+            paths = self.files(day.isoformat())
+            self._at_hand = {path: self._at_hand.get(path) or self._made_ready(path) for path in paths}
+            found = (
+                booked_of(records, ready.job, self._learned, ready.laid)
+                for ready in self._at_hand.values()
+                if ready.job is not None and _takes_of(ready.job, day)
+            )
+            self._days[day] = day_booked(records, (one for one in found if one is not None))
         return self._days[day]
 
     def booked(self, job: Job) -> Booked | None:
@@ -200,20 +204,7 @@ class Diary:
         """What the sitting of a job wants at once with others."""
         if job.not_worked is not None or len(self.files(job.date.isoformat())) < 2:
             return ()
-        self.day(job.date)
-        return tuple(self._clashes.get(str(job.id), ()))
-
-    def _worked_out(self, day: datetime.date) -> DayBooked:
-        records = self._reading.records
-        assert records is not None
-        paths = self.files(day.isoformat())
-        self._at_hand = {path: self._at_hand.get(path) or self._made_ready(path) for path in paths}
-        found = (self._taken(records, one, day) for one in self._at_hand.values())
-        return day_booked(records, (one for one in found if one is not None))
-
-    def _taken(self, records: Records, ready: ReadyJob, day: datetime.date) -> Booked | None:
-        job = ready.job
-        return booked_of(records, job, self._learned, ready.laid) if job is not None and _takes_of(job, day) else None
+        return tuple(clash for clash in self.day(job.date).clashes if job.id in clash.jobs)
 
 
 def _takes_of(job: Job, day: datetime.date) -> bool:

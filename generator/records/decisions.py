@@ -6,7 +6,8 @@ carries the value, and the studio answers for keeping it.
 """
 
 import datetime
-from collections.abc import Collection, Iterable, Iterator, Mapping
+from collections.abc import Collection, Iterator, Mapping
+from functools import lru_cache
 from typing import NamedTuple
 
 from generator.diagnostics import Diagnostic, Place
@@ -21,12 +22,14 @@ from generator.records.procedures import Review
 from generator.records.references import references
 from generator.records.studio import Studio
 
-# What stops the sheets in every studio: a family, or one entry of it; what it is called, and why it matters.
-STOPS: dict[str, tuple[str, str]] = {
-    "disinfectants": ("contact times", "a surface that is wiped too early is not disinfected"),
-    "screening": ("the screening", "it decides who waits, and who asks a doctor first"),
-    "scar-rules": ("scar rules", "they decide what may go over a scar, and when"),
-    "values.minimum-age": ("the youngest age", "the law of your place decides who may be tattooed at all"),
+# A family, or one entry of it; what it is called, and why it matters.
+Stops = Mapping[tuple[str, str], tuple[str, str]]
+# What stops the sheets in every studio.
+STOPS: Stops = {
+    ("disinfectants", ""): ("contact times", "a surface that is wiped too early is not disinfected"),
+    ("screening", ""): ("the screening", "it decides who waits, and who asks a doctor first"),
+    ("scar-rules", ""): ("scar rules", "they decide what may go over a scar, and when"),
+    ("values", "minimum-age"): ("the youngest age", "the law of your place decides who may be tattooed at all"),
 }
 # The example of the field, as the record reference shows it.
 _INTERVAL = next(kind.example for kind in Review.model_fields["interval"].metadata if isinstance(kind, Measure)).text
@@ -63,23 +66,14 @@ class Undecided(NamedTuple):
     stops: str = ""
 
 
+@lru_cache(maxsize=1)
 def undecided(records: Records) -> tuple[Undecided, ...]:
     """Everything that is not decided here, in the order in which it matters; found once for all jobs of a run."""
-    if not (_LATEST and _LATEST[0][0] is records):
-        _LATEST[:] = [(records, _found(records))]
-    return _LATEST[0][1]
-
-
-# The records that were asked about last, which are the same for all jobs and pages of a run.
-_LATEST: list[tuple[Records, tuple[Undecided, ...]]] = []
-
-
-def _found(records: Records) -> tuple[Undecided, ...]:
     stops = stopping(records.studio)
-    order = [*STOPS, *stops, *_MATTERS]
+    order = [*STOPS, *stops, *((family, "") for family in _MATTERS)]
     ranked = []
     for family, entry, place in (*_not_on_file(records), *_not_decided(records, stops)):
-        named = next((name for name in (f"{family}.{entry}", family) if name in stops), family)
+        named = (family, entry) if (family, entry) in stops else (family, "")
         called, why = stops.get(named) or ("", _MATTERS[family])
         ranked.append((order.index(named), Undecided(family, entry, place, why, called)))
     return tuple(each for _, each in sorted(ranked, key=lambda pair: (pair[0], pair[1].place)))
@@ -99,18 +93,15 @@ def _by_and_on(act: Decided | Approved, records: Records) -> str:
     return f"{act.by if person is None else person.name}, {act.on.isoformat()}"
 
 
-def stopping(studio: Studio) -> dict[str, tuple[str, str]]:
+def stopping(studio: Studio) -> Stops:
     """What stops the sheets here: what does so everywhere, and what the studio adds."""
-    added = {
-        str(name): (str(name).replace("-", " ").replace(".", ": "), "your studio says so")
-        for name in studio.must_be_decided
-    }
-    return {**added, **STOPS}
+    named = ((name.partition("."), name.replace("-", " ").replace(".", ": ")) for name in studio.must_be_decided)
+    return {**{(family, entry): (called, "your studio says so") for (family, _, entry), called in named}, **STOPS}
 
 
-def _not_decided(records: Records, stops: Iterable[str]) -> Iterator[tuple[str, str, Place]]:
+def _not_decided(records: Records, stops: Stops) -> Iterator[tuple[str, str, Place]]:
     """The entries that are not decided, by family and id; the studio is one entry without an id."""
-    for family in _MATTERS.keys() | {name.partition(".")[0] for name in stops}:
+    for family in _MATTERS.keys() | {family for family, _ in stops}:
         if family != STUDIO.name:
             entries = records.family(family).values()
             yield from ((family, str(e.id), e.id.place) for e in entries if not is_decided(records, family, e))
@@ -120,8 +111,7 @@ def _not_decided(records: Records, stops: Iterable[str]) -> Iterator[tuple[str, 
 
 def _not_on_file(records: Records) -> Iterator[tuple[str, str, Place]]:
     """What stops the sheets and is not on file at all: no question, no rule, no contact time, no age."""
-    for name in STOPS:
-        family, _, entry = name.partition(".")
+    for family, entry in STOPS:
         entries = records.family(family)
         if (entry not in entries if entry else not entries) and not _by_file(records, family):
             yield family, entry, Place(f"{records.folder}/{family}.yml", 1, 1, 2)
@@ -134,7 +124,7 @@ def is_decided(records: Records, family: str, entry: object) -> bool:
     named = [str(each) for each in references(entry) if each.family == "sources" and each in records.sources]
     rests_on = [records.sources[source] for source in named if records.sources[source].kind == "house"]
     stops = stopping(records.studio)
-    if f"{family}.{getattr(entry, 'id', '')}" in stops or family in stops:
+    if (family, getattr(entry, "id", "")) in stops or (family, "") in stops:
         return bool(rests_on) and all(source.decided is not None for source in rests_on)
     return all(source.decided is not None for source in rests_on)
 

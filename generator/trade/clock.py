@@ -2,7 +2,6 @@
 
 from collections.abc import Sequence
 from statistics import median
-from typing import NamedTuple
 
 from generator.trade._bounds import above_zero, from_zero, positive
 from generator.trade._counts import whole_up
@@ -19,13 +18,6 @@ class NothingLearned(Refusal):
 
 class RateInDoubt(Refusal):
     """The factor is so large that the pace is wrong, not the estimate."""
-
-
-class LearnedFactor(NamedTuple):
-    """What estimates are multiplied by, and on how many finished jobs that rests."""
-
-    factor: float
-    jobs: int
 
 
 def line_minutes(length: float, pace: float) -> float:
@@ -115,7 +107,7 @@ def sittings(total_minutes: float, longest_sitting: float) -> int:
     return max(1, whole_up(total_minutes / longest_sitting))
 
 
-def learned_factor(jobs: Sequence[tuple[float, float]]) -> LearnedFactor:
+def learned_factor(jobs: Sequence[tuple[float, float]]) -> float:
     r"""By how much do finished jobs say that estimates are off?
 
     Formula:
@@ -123,7 +115,7 @@ def learned_factor(jobs: Sequence[tuple[float, float]]) -> LearnedFactor:
         \frac{1}{2} \le f \le 2
     Where:
         jobs: t_i, min, estimated and actual time of every finished job
-        return: (f ; n), -, what to multiply estimates by, and how many jobs it rests on
+        return: f, -, what to multiply estimates by
     Valid:
         three jobs or more, all times above 0; a factor from a half to two
     Source:
@@ -143,7 +135,7 @@ def learned_factor(jobs: Sequence[tuple[float, float]]) -> LearnedFactor:
                 "times above 0",
                 "correct this job's times",
             )
-    factor = median(actual / estimated for estimated, actual in jobs)
+    factor: float = median(actual / estimated for estimated, actual in jobs)
     if factor > LARGEST_FACTOR or factor < 1 / LARGEST_FACTOR:
         raise RateInDoubt(
             "jobs",
@@ -151,4 +143,4 @@ def learned_factor(jobs: Sequence[tuple[float, float]]) -> LearnedFactor:
             f"a factor from {1 / LARGEST_FACTOR:g} to {LARGEST_FACTOR:g}",
             "the pace in the technique's record is wrong: time it again, do not correct by a factor",
         )
-    return LearnedFactor(factor, len(jobs))
+    return factor

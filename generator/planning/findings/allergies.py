@@ -40,7 +40,7 @@ def allergy_findings(records: Records, job: Job) -> Iterator[Finding]:
         )
     for supply in records.supplies.values():
         if supply.contains is None and job.allergies:
-            yield About(supply.origin.path, supply.origin_at("contains")).look_up(
+            yield About(supply, supply.origin_at("contains")).look_up(
                 f"Nobody has read what {supply.name} contains.", "Read the label, and write it into the record."
             )
     for allergy in {allergy.to: allergy for allergy in job.allergies}.values():

@@ -26,14 +26,14 @@ def band_findings(records: Records, job: Job) -> Iterator[Finding]:
             "care",
         )
     for part, share in unsaid_bands(records, job):
-        yield About(f"parts.{part.id}.band", limit).ask(
+        yield About(part.origin_at("band"), limit).ask(
             f"{part.id} runs {share * 100:.0f}\u00a0% of the way round; not on file whether it is a band.",
             "Ask, and write `band: yes` or `band: no` into the part.",
             "care",
         )
     for band in closed_bands(records, job):
         if band.closed_by is None:
-            yield About(f"parts.{band.part.id}.closed_by", limit).ask(
+            yield About(band.part.origin_at("closed_by"), limit).ask(
                 f"Band {band.part.id} runs nearly all round and stays open by {_openings(band, units)}; "
                 "not on file what closes it.",
                 "Ask, and write a part, or another way, into `closed_by` of the band.",
@@ -42,7 +42,7 @@ def band_findings(records: Records, job: Job) -> Iterator[Finding]:
         closing = parts.get(band.closed_by or "")
         if closing is not None and sides_of(closing)[0] < band.widest.high:
             wide = sides_of(closing)[0]
-            yield About(f"parts.{band.part.id}.closed_by", band.closed_by).care(
+            yield About(band.part.origin_at("closed_by"), band.closed_by).care(
                 f"{closing.id} is {shown(wide, wide, 'length', units)} wide, and the opening of band {band.part.id} "
                 f"{value_shown(band.widest, units)}.",
                 f"Draw {closing.id} wider, or the band longer.",

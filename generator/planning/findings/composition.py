@@ -120,7 +120,7 @@ def _centre(records: Records, job: Job) -> Iterator[Finding]:
     across, down = middle_of(motif)
     centre = layout.nine_places(*(side.low for side in job.size))["centre"]
     if not (centre.x <= across <= centre.x + centre.width and centre.y <= down <= centre.y + centre.height):
-        yield About(f"parts.{motif.id}", motif.origin_at("role"), records.studio).note(
+        yield About(motif, motif.origin_at("role"), records.studio).note(
             f"The middle of {motif.id} lies outside the middle third of the piece.",
             "Move it there, or let it stand aside on purpose.",
         )
@@ -138,7 +138,7 @@ def _blends(records: Records, part: Part) -> Iterator[Finding]:
         if len(ordered) < 2:
             continue
         for jump in palette.evenness([_lab(ink) for ink in ordered], limits.blend_jump).jumps:
-            yield About(f"parts.{part.id}", limits.blend_jump, records.studio).note(
+            yield About(part, limits.blend_jump, records.studio).note(
                 f"Part {part.id}: from {ordered[jump].name} to {ordered[jump + 1].name} the blend jumps.",
                 "Put a step between the two, or blend it by hand.",
             )

@@ -48,15 +48,12 @@ def ended_by_default(records: Records, job: Job, steps: tuple[Step, ...]) -> Ite
 
 
 def _over(job: Job, family: str, entry: Entry, until: Ended, place: Place, more: str) -> Diagnostic:
-    if job.finished is not None:
-        help_ = f"the job is finished and stays as it was written; mend `until` of `{entry.id}` in {family}.yml"
-    else:
-        help_ = f"name another one, or mend `until` of `{entry.id}` in {family}.yml"
+    first = "name another one, or" if job.finished is None else "the job is finished and stays as it was written;"
     return Diagnostic(
         "J623",
         place,
         found=f"“{entry.id}”",
         expected=f"what is here on {job.date.isoformat()}",
-        help=help_,
+        help=f"{first} mend `until` of `{entry.id}` in {family}.yml",
         says=f"{name_of(entry)}, {not_here(until)}{more}",
     )

@@ -36,7 +36,7 @@ def existing_tattoo_findings(records: Records, job: Job) -> Iterator[Finding]:
         yield from _open_or_healing(records, job, old, over)
         if old.wish in ("leave", "work around") and over:
             by = old.origin_at("wish").resting_on(records.studio.source)
-            yield About(f"existing_tattoos.{old.id}", by).wait(
+            yield About(old, by).wait(
                 f"Existing tattoo {old.id}: the client wants it left free.",
                 "Redraw so that it stays free, or get another wish from the client in writing.",
             )
@@ -50,11 +50,11 @@ def _open_or_healing(records: Records, job: Job, old: ExistingTattoo, over: list
     rest = records.studio.limits.after_laser
     for key, question in QUESTIONS:
         if getattr(old, key) is None:
-            yield About(f"existing_tattoos.{old.id}.{key}", rest).ask(
+            yield About(old.origin_at(key), rest).ask(
                 f"Existing tattoo {old.id}: not on file {question}.", "Look, ask, and write it into the job."
             )
     if over and old.laser and (again := weeks_later(max(old.laser), rest.high)) > job.date:
-        yield About(f"existing_tattoos.{old.id}.laser", rest).wait(
+        yield About(old.origin_at("laser"), rest).wait(
             f"Existing tattoo {old.id}: the skin rests {rest.text} before it is worked over.",
             "Look at the skin again on that day; a date alone clears nothing.",
             until=again,
@@ -66,7 +66,7 @@ def _too_small(records: Records, old: ExistingTattoo, over: list[Part]) -> Itera
     covering, covered = shapes.covered([shape_of(part) for part in over]), shapes.area(shape_of(old))
     if covering < ratio * covered:
         wanted = shown(ratio * covered, ratio * covered, "area", units)
-        yield About(f"existing_tattoos.{old.id}", ratio).care(
+        yield About(old, ratio).care(
             f"Existing tattoo {old.id}: what covers it is less than {ratio:g} times as large.",
             f"Draw the cover-up larger, over {wanted} at least, or talk about laser first.",
         )
@@ -87,13 +87,13 @@ def _too_light(records: Records, old: ExistingTattoo, over: list[Part]) -> Itera
     filled = [laid.area.high for laid in darks if laid.area is not None]
     # An ink without an area shares its whole part, and nobody wrote how much of it.
     if darks and len(filled) == len(darks) and sum(filled) < shapes.area(shape_of(old)):
-        yield About(f"existing_tattoos.{old.id}.area", lightness).care(
+        yield About(old, lightness).care(
             f"Existing tattoo {old.id}: the dark inks over it fill less than it does.",
             "Give the darks of the drawing the room of the darks below.",
         )
     for part in over:
         if not any(covers(laid) for laid in part.colours):
-            yield About(f"existing_tattoos.{old.id}", lightness).care(
+            yield About(old, lightness).care(
                 f"Existing tattoo {old.id}: part {part.id} has no ink dark enough to cover it.",
                 "Put the darks of the drawing over the darks of the existing tattoo.",
             )

@@ -20,7 +20,7 @@ def ink_findings(records: Records, tray: Tray) -> Iterator[Finding]:
     level = level_when_over(records.studio.expires.opened_inks)
     for bottle, lots in {bottle_of(records, poured.ink).id: poured.lots for poured in tray.inks}.items():
         ink = records.inks[bottle]
-        about = About(ink.origin.path, ink.origin_at("lots"))
+        about = About(ink, ink.origin_at("lots"))
         if not lots:
             reason = f"No bottle of {ink.name} is in date on the day."
             yield about.at(level, reason, "Open a new one and enter its lot.")
@@ -38,7 +38,7 @@ def barred_findings(records: Records, tray: Tray, on: datetime.date) -> Iterator
     for ink in poured.values():
         for barred in records.barred_pigments.values():
             if barred.region == records.studio.region and barred.pigment in ink.pigments and barred.since <= on:
-                yield About(ink.origin.path, barred.origin).wait(
+                yield About(ink, barred.origin).wait(
                     f"{ink.name} holds {barred.name}, barred here since {barred.since.isoformat()}.",
                     "Choose another ink.",
                 )

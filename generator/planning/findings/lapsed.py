@@ -33,7 +33,6 @@ from generator.records.ended import is_over
 from generator.records.expires import Expiry
 from generator.records.families import Records
 from generator.records.jobs import Job
-from generator.records.machines import Calibration
 from generator.records.people import Person, RequiredTraining
 from generator.records.procedures import changed_since
 
@@ -56,19 +55,14 @@ def lapsed_findings(records: Records, job: Job, steps: tuple[Step, ...], tray: T
 def _dials(records: Records, job: Job, steps: tuple[Step, ...]) -> Iterator[Finding]:
     """A dial in volts that was last measured too long before the day of the job."""
     age = calibration_age(records)
-    used: dict[str, Calibration] = {}
-    for step in steps:
-        setting = step.setting
-        if setting.machine.dial == "volts":
-            found = calibration_for(records, setting.machine, setting.stroke.low, cartridge_of(setting.grouping))
-            if found is not None:
-                used.setdefault(found.id, found)
-    for measured in used.values():
+    in_volts = (step.setting for step in steps if step.setting.machine.dial == "volts")
+    used = [calibration_for(records, s.machine, s.stroke.low, cartridge_of(s.grouping)) for s in in_volts]
+    for measured in {one.id: one for one in used if one is not None}.values():
         end = last_good_day(measured.measured, age)
         if end is None or end < job.date:
             name, day = records.machines[measured.machine].name, measured.measured.isoformat()
             by = records.studio.limits.calibration_age if age is None else age
-            yield About(measured.origin.path, by).at(
+            yield About(measured, by).at(
                 level_when_over(records.studio.expires.calibrations),
                 f"{name} was last measured on {day}. That counts for {said(age)}.",
                 "Measure the dial again before the day, and write the points down.",
@@ -114,11 +108,11 @@ def _packs(records: Records, tray: Tray, on: datetime.date) -> Iterator[Finding]
     remedy = "Look at the date of every pack before it is opened, throw away what is past it, and write down the next."
     on_shelf = [(one, one.shelf) for one in map(records.groupings.__getitem__, tray.groupings) if one.shelf is not None]
     dated = [
-        (f"Packs of {one.label}", About(one.origin.path, one.origin_at("shelf"), records.studio), shelf.first_expires)
+        (f"Packs of {one.label}", About(one, one.origin_at("shelf"), records.studio), shelf.first_expires)
         for one, shelf in on_shelf
     ]
     dated += [
-        (one.supply.name, About(one.supply.origin.path, one.supply.first_expires), one.supply.first_expires)
+        (one.supply.name, About(one.supply, one.supply.first_expires), one.supply.first_expires)
         for counted in tray.supplies
         for one in (counted, counted.or_else)
         if one is not None and not one.instead

@@ -66,7 +66,7 @@ def pose_findings(records: Records, job: Job) -> Iterator[Finding]:
     pairs = ((girth.top, girth.in_pose.top), (girth.bottom, girth.in_pose.bottom))
     change = max(abs(posed.low - taped.low) / taped.low * 100 for taped, posed in pairs)
     if change > limit.high:
-        yield About("girth.in_pose", limit).care(
+        yield About(girth.in_pose, limit).care(
             f"The girth changes by {change:.0f}\u00a0% in the pose.",
             "Place the stencil standing, and look how it lies in the pose before the first line.",
         )
@@ -80,7 +80,7 @@ def mix_findings(records: Records, job: Job, day: Timetable) -> Iterator[Finding
             continue
         ends = disinfection.mix_expires(begins, product.mix_life.low)
         if ends < day.done_between[1]:
-            yield About(product.origin.path, product.origin_at("mix_life")).care(
+            yield About(product, product.origin_at("mix_life")).care(
                 f"{product.name} is good for {product.mix_life.text}: until {ends:%H:%M}.",
                 "Mix it anew then, and write the time on the bottle.",
             )
@@ -92,7 +92,7 @@ def vibration_findings(records: Records, steps: tuple[Step, ...]) -> Iterator[Fi
     machines = {step.setting.machine.id: step.setting.machine for step in steps}
     for machine in machines.values():
         if machine.vibration is None:
-            yield About(machine.origin.path, machine.origin_at("vibration")).care(
+            yield About(machine, machine.origin_at("vibration")).care(
                 f"{machine.name}: vibration not assessed, the maker’s figure is not on file.",
                 "Ask the maker for it. Rest the hand at every break; stop when it tingles or goes numb.",
             )

@@ -53,7 +53,7 @@ def _gaps(records: Records, job: Job) -> Iterator[Finding]:
         limits = records.studio.limits
         what, limit = ("counter", limits.counter_gap) if part.role == "lettering" else ("gap", limits.line_gap)
         if part.gap is not None and paper.will_close(part.gap.low, limit.low):
-            yield About(f"parts.{part.id}.gap", limit).care(
+            yield About(part.origin_at("gap"), limit).care(
                 f"Part {part.id}: a {what} of {part.gap.text} will close.",
                 f"Open it to {limit.text} or leave lines out.",
             )
@@ -74,7 +74,7 @@ def _not_measured(records: Records, job: Job, steps: tuple[Step, ...]) -> Iterat
         (narrow, "the narrowest place that is filled", "narrowest"),
     ):
         if parts:
-            yield About(f"parts.{parts[0].id}.{key}", parts[0].origin_at(key), records.studio).look_up(
+            yield About(parts[0].origin_at(key), parts[0].origin_at(key), records.studio).look_up(
                 f"Not on file for {', '.join(str(part.id) for part in parts)}: {what}.",
                 "Measure it on the drawing, and write it into the job.",
                 "care",
@@ -87,12 +87,12 @@ def _narrow_fills(records: Records, steps: tuple[Step, ...]) -> Iterator[Finding
         width, grouping, narrowest = step.setting.width, step.setting.grouping, step.piece.narrowest
         if narrowest is not None and narrowest < width.low:
             there, wide = (shown(side, side, "length", units) for side in (narrowest, width.low))
-            yield About(f"parts.{step.part.id}", grouping).care(
+            yield About(step.part, grouping).care(
                 f"Step {number}: {grouping.label} is {wide} wide, part {step.part.id} only {there}.",
                 "Take a narrower grouping there, or leave that place to a round one.",
             )
         elif step.part.role == "lettering" and cartridge_of(grouping) == "row":
-            yield About(f"parts.{step.part.id}", grouping).care(
+            yield About(step.part, grouping).care(
                 f"Step {number}: {grouping.label} is a row of needles, and part {step.part.id} is lettering.",
                 "Take a round for letters.",
             )
@@ -108,7 +108,7 @@ def _light_before_dark(records: Records, steps: tuple[Step, ...]) -> Iterator[Fi
     ]
     for pair in layout.light_before_dark(laid, limits.beside.low, limits.darker_by):
         light, dark = (steps[int(name) - 1] for name in (pair.light, pair.dark))
-        yield About(f"parts.{light.part.id}", limits.darker_by).care(
+        yield About(light.part, limits.darker_by).care(
             f"Step {pair.light}: {light.ink.name} lies beside {dark.ink.name}, laid later and darker.",
             "Cover the light ink while the dark one is laid, or move it behind.",
         )

@@ -32,7 +32,7 @@ def screening_findings(records: Records, job: Job) -> Iterator[Finding]:
         )
         return
     if job.date - screening.asked > datetime.timedelta(days=valid.low):
-        yield About("screening.asked", valid).ask(
+        yield About(screening.asked, valid).ask(
             f"The screening was asked on {screening.asked}, too long before the sitting.",
             "Ask all questions again.",
             worst,
@@ -44,7 +44,7 @@ def screening_findings(records: Records, job: Job) -> Iterator[Finding]:
         return
     answers = {str(question): answer for question, answer in screening.answers.items()}
     for question in (question for question in records.screening.values() if question not in new):
-        about, answer = About(question.origin.path, question, studio), answers.get(question.id)
+        about, answer = About(question, question, studio), answers.get(question.id)
         if answer is None:
             yield about.ask(f"The question “{question.id}” is not answered.", ASK, level_of(question.otherwise))
         elif isinstance(answer, datetime.date) and (wait := wait_of(question, studio)) is not None:
@@ -74,7 +74,7 @@ def _added(new: tuple[Question, ...], asked: datetime.date, studio: Studio) -> F
         follows = f": ask {it} anew."
     else:
         follows = f": ask {len(anew)} of them anew, as the studio decided."
-    return About("screening.asked", new[0].origin_at("added"), studio).at(
+    return About(asked, new[0].origin_at("added"), studio).at(
         worst_of((question.otherwise for question in anew), "care"),
         f"{len(new)} {were} added to the screening after {asked}{follows}",
         remedy,

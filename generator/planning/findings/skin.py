@@ -91,11 +91,9 @@ def _from_rule(records: Records, job: Job, reading: ScarReading, rule: ScarRule)
         # Where the rule holds for another reason, the age is behind it: no day to wait for is known.
         until = old_enough if old_enough > job.date else None
     if rests_on_an_answer(rule):
-        return private_finding(About(f"scars.{scar.id}", rule, records.studio), level_of(rule.verdict), until)
+        return private_finding(About(scar, rule, records.studio), level_of(rule.verdict), until)
     remedy = " ".join(filter(None, (rule.clears, _moved(records, job, reading, rule))))
-    return About(f"scars.{scar.id}", rule).at(
-        level_of(rule.verdict), f"Scar {scar.id}: {rule.consequence}", remedy, until
-    )
+    return About(scar, rule).at(level_of(rule.verdict), f"Scar {scar.id}: {rule.consequence}", remedy, until)
 
 
 def _moved(records: Records, job: Job, reading: ScarReading, rule: ScarRule) -> str:
@@ -116,16 +114,16 @@ def _open_questions(records: Records, reading: ScarReading) -> Iterator[Finding]
         hanging = [rule for rule in reading.undecided if fact in facts_named(rule.when)]
         asked |= {rule.id for rule in hanging}
         by = hanging[0] if hanging else scar.origin_at(key)
-        yield About(f"scars.{scar.id}.{key}", by, records.studio).ask(
+        yield About(scar.origin_at(key), by, records.studio).ask(
             f"Scar {scar.id}: not on file {question}.",
             "Look, ask, and write it into the job.",
             worst_of(("wait", *(rule.verdict for rule in hanging))),
         )
     for rule in (rule for rule in reading.undecided if rule.id not in asked):
         if rests_on_an_answer(rule):
-            yield private_finding(About(f"scars.{scar.id}", rule, records.studio), level_of(rule.verdict), asks=True)
+            yield private_finding(About(scar, rule, records.studio), level_of(rule.verdict), asks=True)
         else:
-            yield About(f"scars.{scar.id}", rule).ask(
+            yield About(scar, rule).ask(
                 f"Scar {scar.id}: it is not known yet whether this holds: {rule.consequence}",
                 _settled_by(rule, scar),
                 level_of(rule.verdict),

@@ -33,7 +33,7 @@ def unusual_settings(records: Records, steps: tuple[Step, ...]) -> Iterator[Find
     )
     for (technique, outside), numbers in found.items():
         chosen, usual = (_said(records, value) for value in (outside.chosen, outside.usual))
-        yield About(f"parts.{steps[numbers[0] - 1].part.id}", outside.by).care(
+        yield About(steps[numbers[0] - 1].part, outside.by).care(
             f"{_named(numbers)}: {outside.what} {chosen} is outside the usual {usual} of {technique}.",
             _REMEDIES[outside.what],
         )
@@ -47,7 +47,7 @@ def _unknown_speeds(records: Records, steps: tuple[Step, ...]) -> Iterator[Findi
     )
     for (machine_id, stroke, dial), numbers in found.items():
         machine, step = records.machines[machine_id], steps[numbers[0] - 1]
-        yield About(f"parts.{step.part.id}", machine.origin_at("limits")).care(
+        yield About(step.part, machine.origin_at("limits")).care(
             f"{_named(numbers)}: how fast {machine.name} runs at {dial} with a stroke of {stroke} and such a cartridge "
             "was never measured.",
             "Measure it first, or set it to volts that are measured.",
@@ -72,7 +72,7 @@ def _spacing(records: Records, steps: tuple[Step, ...]) -> Iterator[Finding]:
         spacing = step.setting.spacing
         if step.section == LINES and spacing is not None and (spacing.high < aim.low or spacing.low > aim.high):
             far = spacing.low > aim.high
-            yield About(f"parts.{step.part.id}", aim).care(
+            yield About(step.part, aim).care(
                 f"Step {number}: the punctures lie too {'far apart' if far else 'close'} for {aim.text}.",
                 "Slow the hand, or raise the dial inside its range." if far else "Move the hand faster.",
             )

@@ -14,6 +14,7 @@ from typing import Literal, NamedTuple
 
 from generator.origins import Origin, origin_of
 from generator.planning.findings.states import AT_LEVEL, NOT_WORKED, State
+from generator.records.families import JOBS
 from generator.records.studio import Studio
 
 Level = Literal["note", "care", "wait", "doctor", "not here"]
@@ -58,13 +59,13 @@ class Finding:
 
 @dataclass(frozen=True, slots=True)
 class About:
-    """What a finding is about, in the job or the records, and by which record, value or origin it is found.
+    """What a finding is about: a key of the job, or a record, value or origin; and by which of these it is found.
 
     Each kind of finding is a method that takes its reason and its remedy. here: the studio, where it decided that
     itself, and no source of the record says so.
     """
 
-    what: str
+    what: object
     by: object
     here: Studio | None = None
 
@@ -101,7 +102,10 @@ class About:
         """A finding of any level, such as a record says."""
         by = origin_of(self.by)
         by = by if self.here is None else by.resting_on(self.here.source)
-        return Finding(level, reason, remedy, self.what, by, asks, until, looked_up)
+        keys = origin_of(self.what).keys
+        key = self.what if isinstance(self.what, str) else ""
+        about = ".".join(keys[2:] if keys[:1] == (JOBS.name,) else keys) or key
+        return Finding(level, reason, remedy, about, by, asks, until, looked_up)
 
 
 def level_of(word: str) -> Level:

@@ -128,7 +128,7 @@ def _louder(records: Records, job: Job, laid: _Laid) -> Iterator[Finding]:
         weight = weights[part.id]
         if part.role == "filler" and weight * 100 > limit.low * max(main):
             times = f"{weight / max(main):.1f} times" if max(main) > 0 else "that has none"
-            yield About(f"parts.{part.id}", limit).note(
+            yield About(part, limit).note(
                 f"Filler {part.id} is louder in colour than the main part: {times}.", "Take a quieter ink there."
             )
 
@@ -143,7 +143,7 @@ def _sizes(records: Records, job: Job) -> Iterator[Finding]:
     for first, second in pairwise(largest):
         step = layout.size_step(*(shapes.area(shape_of(part)) for part in (first, second)))
         if step < limit:
-            yield About(f"parts.{second.id}", limit).note(
+            yield About(second, limit).note(
                 f"{first.id}, {first.role}, and {second.id}, {second.role}, are nearly as large: {step:.1f} to 1.",
                 f"Let sizes step by {limit:g} or more.",
             )

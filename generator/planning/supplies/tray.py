@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import datetime
 import math
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from generator.grouped import grouped
@@ -29,6 +29,9 @@ from generator.records.jobs import Job
 from generator.records.parts import Part
 from generator.records.supplies import Supply
 from generator.trade import dates, paper, supplies
+
+# Width and height round what is drawn.
+_Frame = Mapping[str, Value]
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,7 +88,7 @@ def tray_of(records: Records, job: Job, visit: Visit, timetable: Timetable, on_t
         "cap": total([poured.caps for poured in inks if poured.caps is not None], "number"),
         "hour": timetable.whole,
         "interruption": _gloves(records, job, timetable, stencil, on_the_day),
-        "area": compute(rectangle, "area", **_sides(_frame(job, worked))),
+        "area": compute(rectangle, "area", **_frame(job, worked)),
     }
     used = [s for s in records.supplies.values() if stencil or not (s.for_stencil or s.per == "strip")]
     return Tray(inks, groupings, tuple(_articles(records, job, used, counts, size)))
@@ -142,7 +145,7 @@ def _counted_together(same: Sequence[Counted]) -> Counted:
 
 
 def _articles(
-    records: Records, job: Job, used: list[Supply], counts: dict[str, Value], stencil: tuple[Value, Value]
+    records: Records, job: Job, used: list[Supply], counts: dict[str, Value], stencil: _Frame
 ) -> Iterator[Counted]:
     """What is used up; what may be taken in place of another stands beside it, while the client may touch both."""
     allergies = {allergy.to for allergy in job.allergies or ()}
@@ -180,32 +183,27 @@ def one_of_two(records: Records) -> dict[str, Origin]:
     return {str(name): at for one, at in pairs for name in (one.id, one.or_else)}
 
 
-def _frame(job: Job, parts: set[str] | None) -> tuple[Value, Value]:
+def _frame(job: Job, parts: set[str] | None) -> _Frame:
     """Width and height round some parts of the piece; of the whole piece where these are all, or None is given."""
     some: list[Part] = [part for part in job.parts if parts is not None and str(part.id) in parts]
     if parts is None or len(some) == len(job.parts):
         width, height = map(recorded, job.size)
-        return width, height
+        return {"width": width, "height": height}
     left, top, right, foot = zip(*map(edges_of, some), strict=True)
-    origin = job.origin_at("parts")
-    return counted(max(right) - min(left), origin, "length"), counted(max(foot) - min(top), origin, "length")
+    sides = {"width": max(right) - min(left), "height": max(foot) - min(top)}
+    return {name: counted(side, job.origin_at("parts"), "length") for name, side in sides.items()}
 
 
-def _on_the_arc(records: Records, job: Job, drawn: set[str], frame: tuple[Value, Value]) -> tuple[Value, Value]:
+def _on_the_arc(records: Records, job: Job, drawn: set[str], frame: _Frame) -> _Frame:
     """The stencil of bands is bent: as wide and as tall as their arc template, and no smaller than the rest."""
     template = template_of(records, job) if job.girth is not None else None
     if template is None or job.girth is None or not drawn & set(template.arcs):
         return frame
-    bent = (template.right - template.left, template.foot - template.top)
-    wide, tall = (
-        side if side.high >= arc else counted(significant(arc), job.girth.origin, "length")
-        for side, arc in zip(frame, bent, strict=True)
-    )
-    return wide, tall
-
-
-def _sides(frame: tuple[Value, Value]) -> dict[str, Value]:
-    return dict(zip(("width", "height"), frame, strict=True))
+    bent = {"width": template.right - template.left, "height": template.foot - template.top}
+    return {
+        name: side if side.high >= bent[name] else counted(significant(bent[name]), job.girth.origin, "length")
+        for name, side in frame.items()
+    }
 
 
 def bottle_of(records: Records, ink: Ink) -> Ink:
@@ -306,17 +304,17 @@ def interruptions(breaks: float, others: float, procedures: float) -> float:
     return max(breaks, others) + procedures
 
 
-def _count(records: Records, supply: Supply, counts: dict[str, Value], stencil: tuple[Value, Value]) -> Computed:
+def _count(records: Records, supply: Supply, counts: dict[str, Value], stencil: _Frame) -> Computed:
     amount = recorded(supply.amount)
     if supply.sheet is not None:
         sheet = {name: recorded(side) for name, side in zip(("paper_width", "paper_length"), supply.sheet, strict=True)}
         overlap = recorded(records.studio.limits.strip_overlap)
-        sheets = compute(paper.stencil_sheets, "number", **_sides(stencil), **sheet, overlap=overlap)
+        sheets = compute(paper.stencil_sheets, "number", **stencil, **sheet, overlap=overlap)
         return compute(pieces, "number", number=sheets, each=amount)
     if supply.per == "hour":
         return compute(pieces_by_time, "number", minutes=counts["hour"], an_hour=amount)
     if supply.area is not None:
-        area = compute(rectangle, "area", **_sides(stencil)) if supply.for_stencil else counts["area"]
+        area = compute(rectangle, "area", **stencil) if supply.for_stencil else counts["area"]
         return compute(pieces_by_area, "number", area=area, served=recorded(supply.area), amount=amount)
     return compute(pieces, "number", number=counts[supply.per], each=amount)
 

@@ -129,20 +129,18 @@ def _lesson(records: Records, found: list[Timed]) -> Lesson:
     artist, technique = found[0].artist, found[0].technique
     # Hands change over the years: only the latest jobs count, and an archive does not have to fit into a factor.
     jobs = tuple(sorted(found, key=lambda timed: (timed.on, timed.job))[-records.studio.limits.learned_from :])
-    try:
-        made = clock.learned_factor([(timed.estimate, timed.took) for timed in jobs])
-    except clock.RateInDoubt as refused:
-        return Lesson(artist, technique, jobs, None, f"{refused.found}: {refused.remedy}", True)
-    except clock.NothingLearned as refused:
-        return Lesson(artist, technique, jobs, None, f"{refused.found}, {refused.expected} are needed")
     said = "; ".join(
         f"{t.job} {t.took:.3g} min on the clock over {middle_rounded(t.estimate):g} min estimated: "
         f"{significant(t.ratio):.2f}"
         for t in jobs
     )
     times = named(tuple((timed.estimate, timed.took) for timed in jobs), jobs[-1].worked, said)
-    factor = significant(made.factor)
-    return Lesson(artist, technique, jobs, Computed(factor, factor, "number", clock.learned_factor, (("jobs", times),)))
+    try:
+        return Lesson(artist, technique, jobs, compute(clock.learned_factor, "number", jobs=times))
+    except clock.RateInDoubt as refused:
+        return Lesson(artist, technique, jobs, None, f"{refused.found}: {refused.remedy}", True)
+    except clock.NothingLearned as refused:
+        return Lesson(artist, technique, jobs, None, f"{refused.found}, {refused.expected} are needed")
 
 
 def _doubts(records: Records, learned: Learned) -> Iterator[Diagnostic]:

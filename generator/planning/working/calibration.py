@@ -35,7 +35,15 @@ def calibration_for(records: Records, machine: Machine, stroke: float, cartridge
 
 def dial_for_speed(records: Records, machine: Machine, stroke: float, cartridge: str, speed: Value) -> Computed:
     """Volts for a speed. Raises Refusal beyond the measured points and for a cartridge that was not measured."""
-    return _computed(records, machine, stroke, cartridge, calibration.volts_for, "voltage", frequency=speed)
+    measured = calibration_for(records, machine, stroke, cartridge)
+    if measured is None:
+        raise Refusal(
+            "measured",
+            "no calibration",
+            f"one for {machine.id} with stroke {stroke:g} mm",
+            "measure the frequency at three dial settings or more",
+        )
+    return _computed(measured, cartridge, calibration.volts_for, "voltage", frequency=speed)
 
 
 def volts_for_row(
@@ -58,37 +66,23 @@ def speed_at(records: Records, machine: Machine, stroke: float, cartridge: str, 
     ends = (recorded(measured.points[place][0]) for place in (0, -1))
     given = next((end for end in ends if within(volts.low, end.low, end.low, "voltage")), volts)
     try:
-        return _computed(records, machine, stroke, cartridge, calibration.frequency_at, "frequency", volts=given)
+        return _computed(measured, cartridge, calibration.frequency_at, "frequency", volts=given)
     except Refusal:
         return None
 
 
 def _computed(
-    records: Records,
-    machine: Machine,
-    stroke: float,
-    cartridge: str,
-    function: Callable[..., float],
-    kind: str,
-    **given: Value,
+    measured: Calibration, cartridge: str, function: Callable[..., float], kind: str, **given: Value
 ) -> Computed:
-    measured = calibration_for(records, machine, stroke, cartridge)
-    if measured is None:
-        raise Refusal(
-            "measured",
-            "no calibration",
-            f"one for {machine.id} with stroke {stroke:g} mm",
-            "measure the frequency at three dial settings or more",
-        )
     points = tuple(calibration.Point(v.low, f.low) for v, f in measured.points)
     said = ", ".join(f"{v.text} = {f.text}" for v, f in measured.points)
 
     def conditions(kind_of_cartridge: str) -> Named:
         # A job does not name its supply: the machine is run on the one it was measured with.
         return named(
-            calibration.Conditions(machine.id, stroke, kind_of_cartridge, measured.supply),
+            calibration.Conditions(measured.machine, measured.stroke.low, kind_of_cartridge, measured.supply),
             measured,
-            f"{machine.id}, {measured.stroke.text}, {kind_of_cartridge} cartridge, {measured.supply}",
+            f"{measured.machine}, {measured.stroke.text}, {kind_of_cartridge} cartridge, {measured.supply}",
         )
 
     return compute(

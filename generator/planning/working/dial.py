@@ -26,13 +26,10 @@ def dial_of(
     place, limits, cartridge = piece.place, machine.limits, cartridge_of(piece.grouping)
     odd = False
     if chosen.dial is None:
-        speed: Value | None = recorded(row.usual)
+        usual: Value = recorded(row.usual)
+        speed: Value | None = usual
         try:
-            dial = (
-                recorded(row.usual)
-                if machine.dial == "Hz"
-                else dial_for_speed(records, machine, stroke.low, cartridge, recorded(row.usual))
-            )
+            dial = usual if machine.dial == "Hz" else dial_for_speed(records, machine, stroke.low, cartridge, usual)
         except Refusal as refusal:
             remedy = f"{refusal.remedy}; or type the `dial` in volts, and its speed counts as not known"
             raise NoSetting("A902", place, found=refusal.found, expected=refusal.expected, help=remedy) from None

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from generator.diagnostics import Diagnostic, Place
+from generator.diagnostics import Diagnostic
 from generator.planning.computed import Named, named
 from generator.quantities import significant
 from generator.records.drawn import Drawn, Frame, Spot
@@ -70,7 +70,7 @@ def beyond_the_piece(job: Job) -> Iterator[Diagnostic]:
         if right > width.low or foot > height.low:
             yield Diagnostic(
                 "J611",
-                _place(part),
+                begin_of(part)[0].place or part.id.place,
                 found=f"{right:g} mm across, {foot:g} mm down",
                 expected=f"at most {width.low:g} mm across, {height.low:g} mm down",
                 help=f"mend its {shape_key(part)}, or the size of the piece",
@@ -86,7 +86,3 @@ def _frame(thing: Drawn) -> Frame:
 def begin_of(thing: Drawn) -> Spot:
     """The two numbers with which the shape begins in the job's file."""
     return thing.outline[0] if thing.outline is not None else (thing.ellipse or _frame(thing))[:2]
-
-
-def _place(thing: Drawn) -> Place:
-    return begin_of(thing)[0].place or thing.id.place

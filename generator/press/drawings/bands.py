@@ -11,6 +11,7 @@ from collections.abc import Iterator
 
 from markupsafe import Markup, escape
 
+from generator.planning.computed import value_shown
 from generator.planning.working.bands import (
     Arc,
     ClosedBand,
@@ -111,21 +112,18 @@ def _template(records: Records, job: Job, bands: list[Part], names: str) -> tupl
             "length of the radius."
         )
         return Markup(""), tuple(said)
-    limit = records.studio.limits.strip_overlap
-    overlap = limit.low
-    number = sheet.strips
+    overlap = records.studio.limits.strip_overlap
     said.append(
         f"Print at 100 % and measure the bars: {_CHECK_BAR:g} mm and {_CHECK_INCHES:g} in. "
         "Muscles bulge: try the stencil standing and relaxed."
     )
-    if number > 1:
-        lap = shown(overlap, overlap, "length", records.studio.shows, limit.text)
+    if sheet.strips > 1:
         said.append(
-            f"In {number} strips: cut each along its edge, lay the crosses on one another; the strips overlap "
-            f"by {lap}, up to the dashed line."
+            f"In {sheet.strips} strips: cut each along its edge, lay the crosses on one another; the strips overlap "
+            f"by {value_shown(overlap, records.studio.shows)}, up to the dashed line."
         )
     title = f"Arc template for {names} at true size"
-    strips = (_strip(sheet, strip, number, overlap, title) for strip in range(number))
+    strips = (_strip(sheet, strip, overlap.low, title) for strip in range(sheet.strips))
     return Markup("").join(strips), tuple(said)
 
 
@@ -152,8 +150,9 @@ def _drawn(sheet: Template, arcs: tuple[Arc, ...]) -> Iterator[Markup]:
         yield path("edge", f"M{_at(sheet, upper.radius, first)}L{_at(sheet, lower.radius, last)}")
 
 
-def _strip(sheet: Template, strip: int, number: int, overlap: float, title: str) -> Markup:
+def _strip(sheet: Template, strip: int, overlap: float, title: str) -> Markup:
     """One strip of paper; all strips together have the template in their middle."""
+    number = sheet.strips
     whole = number * STRIP - (number - 1) * overlap
     left = (sheet.left + sheet.right - whole) / 2 + strip * (STRIP - overlap)
     foot = sheet.foot - sheet.top + 2 * EDGE

@@ -27,6 +27,7 @@ from generator.press.drawings.map_labels import (
     Tag,
     Tagged,
     drawn_tag,
+    frame_round,
     led_out,
     tag_width,
 )
@@ -162,16 +163,18 @@ def drawn_map(plan: JobPlan, mole_clearance: Quantity, start: str | None, room: 
     """
     job = plan.job
     width, height = job.size[0].low, job.size[1].low
-    around = _around(plan, mole_clearance)
-    named = _words(plan, start)
+    thin = list(_marks(plan, mole_clearance, start, 0.0))
+    # Rings and the ends of scars reach over the edge of the piece. Existing tattoos are cut at it.
+    around = frame_round(((0.0, 0.0), (width, height), *(spot for mark in thin for spot in mark.edge)))
+    named = [mark.words for mark in thin]
     # Whether the tags have room above and below the piece.
     row = sum(tag_width(name, _LETTERS) + APART * _LETTERS for name in named) / 2
     flat = is_flat(width, height) and row <= 0.9 * room.widest
     scale, track = _scale_and_track(job, around, named, room, row if flat else None)
     size = _LETTERS / scale
     pen = _Pen(width, height, size, f"{room.name}-{job.id}")
-    things = _things(plan, pen, mole_clearance, named)
-    tags = led_out(things, list(_focal_points(job, pen)), around, size, track * size, flat)
+    marks = list(_marks(plan, mole_clearance, start, size))
+    tags = led_out(marks, list(_focal_points(job, pen)), around, size, track * size, flat)
     bar = _bar(size, room.shows)
     view = _view(around, tags, size, bar)
     return DrawnMap(plan, mole_clearance, start, room.shows, pen, tags, bar, view)
@@ -303,7 +306,7 @@ def _scars(plan: JobPlan, pen: _Pen) -> Iterator[Markup]:
     """Scars in outline; what a part lays over them is hatched."""
     for scar in plan.scars:
         x1, y1, x2, y2 = scar_ends(scar.scar)
-        wide = _drawn_width(scar.scar.width, pen)
+        wide = _drawn_width(scar.scar.width, pen.text)
         # Where both ends are one spot there is no line to draw without a length.
         line = f"M{n(x1)} {n(y1)}L{n(x2 + (0.01 if (x1, y1) == (x2, y2) else 0))} {n(y2)}"
         yield path("scar", line, stroke_width=wide)
@@ -313,9 +316,9 @@ def _scars(plan: JobPlan, pen: _Pen) -> Iterator[Markup]:
         yield from (_over(stroke, crossed, pen) for crossed in scar.crossed_by)
 
 
-def _drawn_width(width: Quantity, pen: _Pen) -> float:
-    """How wide a scar is drawn, with its edge."""
-    return max(width.high, pen.text / 5) + pen.text / 8
+def _drawn_width(width: Quantity, text: float) -> float:
+    """How wide a scar is drawn, with its edge. text: the height of a letter."""
+    return max(width.high, text / 5) + text / 8
 
 
 def _moles(job: Job, pen: _Pen, mole_clearance: Quantity) -> Iterator[Markup]:
@@ -328,27 +331,19 @@ def _moles(job: Job, pen: _Pen, mole_clearance: Quantity) -> Iterator[Markup]:
         yield element("circle", class_="mole", cx=ring.x, cy=ring.y, r=spot)
 
 
-def _words(plan: JobPlan, start: str | None) -> list[str]:
-    """What the tags name: parts, existing tattoos, scars, moles, each in the order of the job."""
+def _marks(plan: JobPlan, mole_clearance: Quantity, start: str | None, text: float) -> Iterator[Tagged]:
+    """Everything that has a name, each kind in the order of the job. text: the height of a letter."""
     job, letters = plan.job, part_letters(plan.job)
-    return [
-        *(f"▶{letters[part.id]}" if part.id == start else letters[part.id] for part in job.parts),
-        *old_names(job).values(),
-        *(str(scar.scar.id) for scar in plan.scars),
-        *(f"m{at}" for at in range(1, len(job.moles or ()) + 1)),
-    ]
-
-
-def _things(plan: JobPlan, pen: _Pen, mole_clearance: Quantity, words: list[str]) -> list[Tagged]:
-    """The edges of everything that has a name, in the order of the names."""
-    job = plan.job
-    edges = [
-        *((_edge(shape_of(part)), _OVER_A_PART) for part in job.parts),
-        *((_inside(_edge(shape_of(old)), pen), _OVER_EXISTING_TATTOO) for old in job.existing_tattoos or ()),
-        *((_edge(replace(strip_of(s.scar), width=_drawn_width(s.scar.width, pen))), _OVER_A_MARK) for s in plan.scars),
-        *((_edge(ring), _OVER_A_MARK) for ring in rings_of(job, mole_clearance)),
-    ]
-    return [Tagged(name, edge, weight) for name, (edge, weight) in zip(words, edges, strict=True)]
+    for part in job.parts:
+        name = f"▶{letters[part.id]}" if part.id == start else letters[part.id]
+        yield Tagged(name, _edge(shape_of(part)), _OVER_A_PART)
+    for old, name in zip(job.existing_tattoos or (), old_names(job).values(), strict=True):
+        yield Tagged(name, _on_the_piece(_edge(shape_of(old)), job), _OVER_EXISTING_TATTOO)
+    for scar in (read.scar for read in plan.scars):
+        drawn = replace(strip_of(scar), width=_drawn_width(scar.width, text))
+        yield Tagged(str(scar.id), _edge(drawn), _OVER_A_MARK)
+    for number, ring in enumerate(rings_of(job, mole_clearance), 1):
+        yield Tagged(f"m{number}", _edge(ring), _OVER_A_MARK)
 
 
 def _focal_points(job: Job, pen: _Pen) -> Iterator[Tagged]:
@@ -358,16 +353,6 @@ def _focal_points(job: Job, pen: _Pen) -> Iterator[Tagged]:
             across, down = middle_of(part)
             box = shapes.Box(across - half, down - half, 2 * half, 2 * half)
             yield Tagged("", _edge(box), _OVER_FOCUS)
-
-
-def _around(plan: JobPlan, mole_clearance: Quantity) -> Frame:
-    """The piece with what reaches over its edge: rings and the ends of scars. Existing tattoos are cut at the edge."""
-    job = plan.job
-    edges = [_edge(ring) for ring in rings_of(job, mole_clearance)]
-    edges += [_edge(strip_of(read.scar)) for read in plan.scars]
-    across = [0.0, job.size[0].low, *(x for edge in edges for x, _ in edge)]
-    down = [0.0, job.size[1].low, *(y for edge in edges for _, y in edge)]
-    return Frame(min(across), min(down), max(across), max(down))
 
 
 def _edge(thing: shapes.Shape | shapes.Spot | shapes.Strip) -> Edge:
@@ -388,11 +373,11 @@ def _edge(thing: shapes.Shape | shapes.Spot | shapes.Strip) -> Edge:
             return tuple(shapely.LineString(points).buffer(width / 2, quad_segs=_QUARTER_BITS).exterior.coords[1:])
 
 
-def _inside(edge: Edge, pen: _Pen) -> Edge:
+def _on_the_piece(edge: Edge, job: Job) -> Edge:
     """What of an edge lies on the piece, the largest of several; of what lies wholly beyond it the spot next to it."""
     import shapely
 
-    piece, thing = shapely.box(0, 0, pen.width, pen.height), shapely.Polygon(edge)
+    piece, thing = shapely.box(0, 0, job.size[0].low, job.size[1].low), shapely.Polygon(edge)
     on_it = max(shapely.get_parts(piece.intersection(thing)), key=lambda each: each.area, default=None)
     if on_it is None or not on_it.area:
         return tuple(shapely.shortest_line(piece, thing).coords[:1])

@@ -84,7 +84,7 @@ class _Way:
 
     @functools.cached_property
     def frame(self) -> Frame:
-        return _frame_of((self.end, self.out))
+        return frame_round((self.end, self.out))
 
     @functools.cached_property
     def cost(self) -> float:
@@ -124,21 +124,17 @@ def led_out(
     blocks: what has no name and is kept off. frame: everything that is drawn. size: height of a letter. track: between
     the frame and the tags. flat: whether the tags stand above and below and not left and right.
     """
-    if flat:
-        turned = [[_turned(thing) for thing in group] for group in (things, blocks)]
-        lying = Frame(frame.top, frame.left, frame.foot, frame.right)
-        extents = [(TALL * size, tag_width(thing.words, size)) for thing in things]
-        tags = _in_columns(turned[0], turned[1], extents, _Columns(lying, size, track, _SECOND_ROW))
-        return tuple(
-            Tag(tag.words, Frame(tag.box.top, tag.box.left, tag.box.foot, tag.box.right), _swapped(tag.leader))
-            for tag in tags
-        )
     extents = [(tag_width(thing.words, size), TALL * size) for thing in things]
-    return tuple(_in_columns(things, blocks, extents, _Columns(frame, size, track, 0.0)))
+    if not flat:
+        return tuple(_in_columns(things, blocks, extents, _Columns(frame, size, track, 0.0)))
+    things, blocks = ([thing._replace(edge=_swapped(thing.edge)) for thing in group] for group in (things, blocks))
+    columns = _Columns(_lying(frame), size, track, _SECOND_ROW)
+    tags = _in_columns(things, blocks, [(down, across) for across, down in extents], columns)
+    return tuple(Tag(tag.words, _lying(tag.box), _swapped(tag.leader)) for tag in tags)
 
 
-def _turned(thing: Tagged) -> Tagged:
-    return thing._replace(edge=_swapped(thing.edge))
+def _lying(frame: Frame) -> Frame:
+    return Frame(frame.top, frame.left, frame.foot, frame.right)
 
 
 def _swapped(points: Iterable[Point]) -> Edge:
@@ -154,7 +150,7 @@ def _in_columns(
     """Tags left (side 0) and right (side 1) of the frame."""
     frame, size, track, _ = columns
     tall = [down for _, down in extents]
-    framed = [(thing, _frame_of(thing.edge)) for thing in (*things, *blocks)]
+    framed = [(thing, frame_round(thing.edge)) for thing in (*things, *blocks)]
     ways = [
         list(_ways(_Around(thing, (*framed[:at], *framed[at + 1 :]), _NEAR * size), frame, tall[at] + APART * size))
         for at, thing in enumerate(things)
@@ -214,7 +210,8 @@ def _meets(end: Point, out: Point, edge: Edge, near: float) -> float:
     return crossed + 0.7 * touched + 1.5 * ends_there
 
 
-def _frame_of(edge: Edge) -> Frame:
+def frame_round(edge: Edge) -> Frame:
+    """What some spots lie in."""
     across, down = zip(*edge, strict=True)
     return Frame(min(across), min(down), max(across), max(down))
 
@@ -308,9 +305,8 @@ def _apart(wanted: list[float], tall: list[float], apart: float, frame: Frame) -
     """
     if not wanted:
         return []
-    offsets = [0.0]
-    for one, two in itertools.pairwise(tall):
-        offsets.append(offsets[-1] + (one + two) / 2 + apart)
+    steps = ((one + two) / 2 + apart for one, two in itertools.pairwise(tall))
+    offsets = list(itertools.accumulate(steps, initial=0.0))
     pools: list[tuple[float, int]] = []
     for want, offset in zip(wanted, offsets, strict=True):
         mean, number = want - offset, 1

@@ -14,7 +14,7 @@ from generator.press.drawings.bands import bands_drawn
 from generator.press.drawings.day import days_drawn
 from generator.press.drawings.map_words import part_letters
 from generator.press.drawings.needles import cross_section
-from generator.press.drawings.svg import Picture, dots, drawing, n, path, words
+from generator.press.drawings.svg import Picture, drawing, element, n, path, words
 from generator.press.words.formatted import calculated
 from generator.records.families import Records
 
@@ -91,10 +91,11 @@ def _punctures(records: Records, plan: JobPlan) -> Iterator[Picture]:
 
 
 def _dots(spacing: Computed, said: str) -> Markup:
-    drawn = []
+    drawn: list[Markup] = []
     for row, apart in enumerate(dict.fromkeys((spacing.low, spacing.high))):
         count = math.floor(_STRETCH / apart) + 1
-        drawn.append(dots((n(0.2 + at * apart, 3) for at in range(count)), 0.35 + row * 0.3, 0.02))
+        places = (n(0.2 + at * apart, 3) for at in range(count))
+        drawn += [element("circle", cx=place, cy=0.35 + row * 0.3, r=0.02) for place in places]
     wide = _STRETCH + 0.4
     bar = path("thin", "M.2 .85v.1m0-.05h1m0-.05v.1"), words(1.3, 0.96, "1 mm", font_size=0.16)
     return drawing(said, (0, 0, wide, 1.1), *drawn, *bar, class_="dots", width=wide * _DRAWN_LARGER)

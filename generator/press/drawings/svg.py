@@ -40,12 +40,6 @@ def drawing(said: str, view: Iterable[float], *inside: str, **attributes: str | 
     return element("svg", *inside, **attributes, viewBox=box, role="img", aria_label=said)
 
 
-def dots(across: Iterable[str], down: float, radius: float) -> Markup:
-    """Circles of one size in a row."""
-    same = f'cy="{n(down)}" r="{n(radius)}"'
-    return Markup("".join(f'<circle cx="{middle}" {same}/>' for middle in across))
-
-
 def path(role: str, d: str, **attributes: float) -> Markup:
     """A path of one role, which the style sheet draws."""
     return element("path", class_=role, d=d, **attributes)

@@ -15,14 +15,14 @@ from generator.planning.plan import AtHand, JobPlan, Work
 from generator.planning.supplies.tracing import INKS, OTHER, Thing, letters_of
 from generator.planning.supplies.tray import bottle_of
 from generator.planning.timing.healed import Healed, WorkedStep, healed_of
+from generator.planning.working.steps import Step
 from generator.press.words.addresses import lot_address
 from generator.press.words.estimates import ends_shown
 from generator.press.words.formatted import calculated
 from generator.press.words.markup import link
 from generator.quantities import Quantity, in_both, shown
-from generator.records.afterwards import Cartridge, Finished
+from generator.records.afterwards import Cartridge, Finished, FollowUp, Reaction
 from generator.records.families import Records
-from generator.records.healed import FollowUp, Reaction
 from generator.records.jobs import Job
 from generator.trade import dates
 
@@ -104,11 +104,9 @@ def words_of(records: Records, work: Work | None) -> Wording:
         for lot in ink.lots:
             lots[str(lot.lot)] = (*lots.get(str(lot.lot), ()), (ink.name, f"inks-{ink.id}"))
     minutes: dict[str, str] = {}
-    for technique in records.techniques.values():
-        steps = () if today is None else today.steps
-        if planned := [step.minutes for step in steps if step.setting.technique.id == technique.id]:
-            whole = total(planned, "duration")
-            minutes[str(technique.id)] = str(calculated(*ends_shown(whole), "duration", records))
+    for technique, steps in by_technique(records, () if today is None else today.steps):
+        whole = total([step.minutes for step in steps], "duration")
+        minutes[technique] = str(calculated(*ends_shown(whole), "duration", records))
     return Wording(
         records.studio.units,
         {str(t.id): t.name for t in records.techniques.values()},
@@ -122,6 +120,13 @@ def words_of(records: Records, work: Work | None) -> Wording:
         () if today is None else steps_set(records, today),
         records.studio.limits.retention_years,
     )
+
+
+def by_technique(records: Records, steps: Sequence[Step]) -> Iterator[tuple[str, list[Step]]]:
+    """The techniques of steps in the order of the records, each with its own."""
+    for technique in map(str, records.techniques):
+        if own := [step for step in steps if step.setting.technique.id == technique]:
+            yield technique, own
 
 
 def steps_set(records: Records, today: AtHand) -> tuple[StepSet, ...]:

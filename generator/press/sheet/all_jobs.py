@@ -82,20 +82,16 @@ def press_job(
         made = _kept(records, planned, job, frozen)
         if pages:
             made = _with_kept_pages(made, records, planned, frozen, reading.as_of, diary)
-        if planned.found is not None:
-            made = made._replace(times=times_planned(planned.found, job))
     elif planned.plan is None or has_errors(found):
         return Pressed(None, None, report, job=job)
     else:
-        made = _planned(records, planned.plan)
-        if pages:
-            made = _with_pages(made, records, planned.plan, reading.as_of)
+        made = _planned(records, planned.plan, reading.as_of, pages)
     return made._replace(report=report, client=client)
 
 
-def _planned(records: Records, made: JobPlan) -> Pressed:
-    """What the lists say of a planned job. One that is finished is not kept as it was worked."""
-    return Pressed(
+def _planned(records: Records, made: JobPlan, as_of: datetime.date, pages: bool) -> Pressed:
+    """A planned job, and what the lists say of it. One that is finished is not kept as it was worked."""
+    pressed = Pressed(
         summary_of(records, made, ""),
         "",
         (),
@@ -106,9 +102,8 @@ def _planned(records: Records, made: JobPlan) -> Pressed:
         lots=_lots(records, made),
         healed=None if made.job.finished is None else healed_as_worked(made.job, words_of(records, made.work).steps),
     )
-
-
-def _with_pages(pressed: Pressed, records: Records, made: JobPlan, as_of: datetime.date) -> Pressed:
+    if not pages:
+        return pressed
     sheet = stamped(sheet_of(records, made))
     appendix = None if made.work is None else appendix_of(records, made, sheet)
     return _with_sheet(pressed, sheet, appendix, as_of)._replace(
@@ -140,6 +135,7 @@ def _kept(records: Records, planned: PlannedJob, job: Job, frozen: Frozen) -> Pr
         lots=lots_of_worked(records, job, steps),
         today="",
         healed=healed_as_worked(job, steps),
+        times=None if planned.found is None else times_planned(planned.found, job),
     )
 
 

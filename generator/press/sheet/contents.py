@@ -12,6 +12,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from generator.how_many import how_many
+from generator.origins import Origin, origin_of
 from generator.planning.checklist import PausePoint, TickBox
 from generator.planning.computed import Value, recorded, sources_of, text_of
 from generator.planning.findings.private import is_private
@@ -28,6 +29,7 @@ from generator.planning.working.steps import LINES
 from generator.press.drawings.bands import bands_drawn, openings_in_short
 from generator.press.drawings.map import ON_PHONE, drawn_map
 from generator.press.drawings.map_words import geometry_of, laid_over, old_names, old_words, part_letters
+from generator.press.explained.everything_in import everything_in
 from generator.press.sheet.largest_map import with_the_largest_map
 from generator.press.sheet.number_links import Explained, Labelled, Once
 from generator.press.sheet.rows import (
@@ -40,13 +42,13 @@ from generator.press.sheet.rows import (
     zones_in_words,
 )
 from generator.press.sheet.sittings import come_back, other_sittings, sitting_of
-from generator.press.sheet.undecided import count_undecided
 from generator.press.sheet.view import Pause, Reason, Sheet, SheetInk
 from generator.press.words.estimates import ends_shown
 from generator.press.words.formatted import short_citation
 from generator.press.words.numbered import Numbered
 from generator.press.words.undecided import not_decided
 from generator.quantities import in_both, shown
+from generator.records.decisions import undecided
 from generator.records.families import Records
 from generator.records.jobs import Job
 
@@ -116,6 +118,21 @@ def sheet_without_map(records: Records, plan: JobPlan, both_units: bool = False)
         come_back=come_back(work) if work else (),
         sources=tuple(short_citation(records.sources[s], records) for s in numbered if s in records.sources),
     )
+
+
+def count_undecided(records: Records, plan: JobPlan) -> int:
+    """How many of the entries that the plan rests on are suggestions."""
+    open_ = {(each.family, each.id) for each in undecided(records)}
+    return len(open_ & set(_entries(plan))) if open_ else 0
+
+
+def _entries(plan: JobPlan) -> Iterator[tuple[str, str]]:
+    """The family and the id of every entry whose values are inside; the job itself is no value of the house."""
+    for value in everything_in(plan, {id(plan.job)}):
+        origin = value if isinstance(value, Origin) else origin_of(value)
+        if origin.keys:
+            family, *keys = origin.keys
+            yield family, "" if family == "studio" or not keys else keys[0]
 
 
 def first_lined(work: Work | None) -> str | None:

@@ -9,7 +9,7 @@ from generator.planning.computed import total
 from generator.planning.plan import JobPlan, Work
 from generator.planning.supplies.tray import bottle_of, in_date
 from generator.press.drawings.map_words import part_letters
-from generator.press.sheet.afterwards import steps_set
+from generator.press.sheet.afterwards import by_technique, steps_set
 from generator.records.families import Records
 
 
@@ -22,11 +22,9 @@ def finished_block(records: Records, plan: JobPlan) -> str:
 def _lines(records: Records, plan: JobPlan, work: Work) -> Iterator[str]:
     today = work.at_hand
     worked: dict[str, int] = {}
-    for technique in records.techniques.values():
-        booked = [step.booked for step in today.steps if step.setting.technique.id == technique.id]
-        if booked:
-            whole = total(booked, "duration")
-            worked[str(technique.id)] = max(1, round((whole.low + whole.high) / 2))
+    for technique, steps in by_technique(records, today.steps):
+        whole = total([step.booked for step in steps], "duration")
+        worked[technique] = max(1, round((whole.low + whole.high) / 2))
     visit = today.timetable.whole
     took = max(math.ceil((visit.low + visit.high) / 2), sum(worked.values()))
     yield ""
@@ -38,15 +36,15 @@ def _lines(records: Records, plan: JobPlan, work: Work) -> Iterator[str]:
     yield from (f"    - {{technique: {technique}, took: {time} min}}" for technique, time in worked.items())
     yield "  steps:  # what was really set; a line that was as planned may stay or go"
     letters = part_letters(plan.job)
-    for step in steps_set(records, today):
-        dial = step.dial.replace("\u00a0", " ")
+    for step, (_, planned) in zip(steps_set(records, today), today.numbered, strict=True):
+        dial = planned.setting.dial
         set_to = {
             "step": str(step.number),
             "needle": step.grouping,
             "machine": step.machine,
-            **({"dial": dial} if "–" not in dial else {}),
+            **({"dial": step.dial.replace("\u00a0", " ")} if dial.low == dial.high else {}),
             "ink": step.ink,
-            **({"passes": step.passes} if step.passes.isdigit() else {}),
+            **({"passes": step.passes} if planned.passes.low % 1 == 0 else {}),
         }
         said = ", ".join(f"{key}: {value}" for key, value in set_to.items())
         yield f"    - {{{said}}}  # {letters[step.part]} {step.part}"

@@ -6,7 +6,8 @@ letters do not. It is laid out again only where its tags took other room than wa
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
+from typing import NamedTuple
 
 from generator.planning.plan import JobPlan
 from generator.press.drawings.map import LEAST_ON_SHEET, ON_SHEET, ON_SHEET_FLAT, DrawnMap, Room, drawn_map, is_flat
@@ -30,8 +31,7 @@ _BEYOND = 17.0, 6.5
 _BESIDE, _OVER = ON_SHEET, ON_SHEET_FLAT
 
 
-@dataclass(frozen=True, slots=True)
-class _Growing:
+class _Growing(NamedTuple):
     """How wide a map is at each height: known at one, it is so many times wider than taller from there."""
 
     wide: float

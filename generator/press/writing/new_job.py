@@ -37,9 +37,19 @@ _HEAD = """\
 # Pairs and boxes name their own numbers, and a word to choose must not look like one of those on offer.
 _SPOT, _BOX = "[RIGHT, DOWN]", "[RIGHT, DOWN, WIDTH, HEIGHT]"
 _CAPITALS = {"from": _SPOT, "to": _SPOT, "at": _SPOT}
-_CHOOSE = "CHOOSE"
 
 Values = Mapping[str, str]
+
+
+class _Open(str):
+    """A value that is still to be written, or to be asked for."""
+
+
+class _Block(_Open):
+    """One with keys of its own under it, each on a line."""
+
+
+_CHOOSE, _UNKNOWN = _Open("CHOOSE"), _Open("unknown")
 
 
 def id_mistake(job_id: str, place: Place) -> Diagnostic | None:
@@ -59,20 +69,20 @@ def new_job(records: Records, job_id: str) -> str:
         "detail": _CHOOSE,
         "focal": "yes",
         "box": _BOX,
-        "lines": f"[{{needle: {_fitting(records, 'groupings')[0]}, length: LENGTH}}]",
-        "colours": "[INK]",
+        "lines": _Open(f"[{{needle: {_fitting(records, 'groupings')[0]}, length: LENGTH}}]"),
+        "colours": _Open("[INK]"),
     }
     job = {
         "id": job_id,
         "draft": "yes",
-        "client": "CLIENT",
+        "client": _Open("CLIENT"),
         "title": job_id.replace("-", " ").capitalize(),
         "artist": _CHOOSE,
-        "date": "DATE",
-        "start": "START",
+        "date": _Open("DATE"),
+        "start": _Open("START"),
         "side": _CHOOSE,
-        "girth": "{top: TOP, bottom: BOTTOM}",
-        "skin": f"{{tone: {_CHOOSE}}}",
+        "girth": _Open("{top: TOP, bottom: BOTTOM}"),
+        "skin": _Open(f"{{tone: {_CHOOSE}}}"),
         "screening": _block(f"  {line}" for line in _record(records, Screening, {"answers": _unasked(records)})),
         "parts": _block(_entry(_record(records, Part, part), "  ")),
     }
@@ -92,7 +102,7 @@ def _record(records: Records, model: type[BaseModel], values: Values) -> Iterato
         value = values.get(field.key) or _otherwise(field)
         if value is not None:
             yield from _line(field.key, value, _says(records, field, value))
-        if value == "unknown" and field.shape.nested:
+        if value is _UNKNOWN and field.shape.nested:
             (inner,) = field.shape.nested
             yield from _entry(_record(records, inner, {"id": f"{field.key[0]}1", "box": _BOX}), "#   ")
 
@@ -108,17 +118,18 @@ def _entry(lines: Iterable[str], indent: str) -> Iterator[str]:
 
 def _otherwise(field: Field) -> str | None:
     if field.shape.unknown:
-        return "unknown"
+        return _UNKNOWN
     if not field.required:
         return None
-    return _CHOOSE if field.shape.choose else _CAPITALS.get(field.key, field.key.upper())
+    return _CHOOSE if field.shape.choose else _CAPITALS.get(field.key, _Open(field.key.upper()))
 
 
 def _line(key: str, value: str, says: str) -> list[str]:
     """Key and value with the comment behind them; above them where it is too long."""
-    written = f"{key}:{value}" if value.startswith("\n") else f"{key}: {value}"
+    block = isinstance(value, _Block)
+    written = f"{key}:{value}" if block else f"{key}: {value}"
     beside = f"{written:<{_BEHIND}}  # {says}"
-    if "\n" not in written and len(beside) <= _WIDTH:
+    if not block and len(beside) <= _WIDTH:
         return [beside]
     return [*_wrapped(says, "# ", "#   "), *written.split("\n")]
 
@@ -126,9 +137,9 @@ def _line(key: str, value: str, says: str) -> list[str]:
 def _says(records: Records, field: Field, value: str) -> str:
     """What the field is for, in the words of the schema, with what may stand there."""
     said = field.about + _may_be(records, field.shape, value)
-    if value == "unknown" and field.shape.nested:
+    if value is _UNKNOWN and field.shape.nested:
         said += ", each as in:"
-    elif not value.startswith("\n"):
+    elif not isinstance(value, _Block):
         for inner in (inner for model in field.shape.nested for inner in fields_of(model)):
             if inner.required or f"{inner.key}:" in value:
                 said += f"; {inner.key}: {inner.about}{_may_be(records, inner.shape, value)}"
@@ -145,8 +156,8 @@ def _may_be(records: Records, shape: Shape, value: str) -> str:
         return f": {', '.join(_fitting(records, shape.families[0]))}"
     if shape.choose:
         return f": {shape.choose}"
-    open_ = value == "unknown" or (value.upper() == value and value not in (_SPOT, _BOX)) or ":" in value
-    return f"{_by_when(shape)}, such as {shape.example}" if open_ and shape.example and shape.example.typed else ""
+    typed = isinstance(value, _Open) and shape.example and shape.example.typed
+    return f"{_by_when(shape)}, such as {shape.example}" if typed else ""
 
 
 def _by_when(shape: Shape) -> str:
@@ -168,7 +179,7 @@ def _example(field: Field) -> str:
 
 def _block(lines: Iterable[str]) -> str:
     """The value of a key that has its own keys under it."""
-    return "\n" + "\n".join(lines)
+    return _Block("\n" + "\n".join(lines))
 
 
 def _unasked(records: Records) -> str:

@@ -30,11 +30,9 @@ def test_titles_are_no_markup() -> None:
 
 @pytest.mark.parametrize("paper", ["A4", "Letter"])
 @pytest.mark.parametrize("role", ROLES)
-def test_it_prints_on_two_sides_at_most_with_every_line(role: str, paper: str, browser: Any) -> None:
-    page = browser.new_page()
+def test_it_prints_on_two_sides_at_most_with_every_line(role: str, paper: str, page: Any) -> None:
     page.set_content(sheet(role, paper))
     printed = PdfReader(io.BytesIO(page.pdf(prefer_css_page_size=True)))
-    page.close()
     assert 1 <= len(printed.pages) <= 2
     width = {"A4": 595, "Letter": 612}[paper]
     assert all(abs(side.mediabox.width - width) < 2 for side in printed.pages)
@@ -43,11 +41,10 @@ def test_it_prints_on_two_sides_at_most_with_every_line(role: str, paper: str, b
         assert line in text
 
 
-def test_nothing_is_smaller_than_ten_points_and_a_phone_does_not_scroll_sideways(browser: Any) -> None:
-    page = browser.new_page(viewport={"width": 360, "height": 800})
+def test_nothing_is_smaller_than_ten_points_and_a_phone_does_not_scroll_sideways(page: Any) -> None:
+    page.set_viewport_size({"width": 360, "height": 800})
     page.set_content(sheet("artist"))
     sizes = page.evaluate("[...document.querySelectorAll('body *')].map(e => parseFloat(getComputedStyle(e).fontSize))")
     wide = page.evaluate("document.documentElement.scrollWidth")
-    page.close()
     assert min(sizes) >= 10 * 96 / 72 - 0.01
     assert wide <= 360

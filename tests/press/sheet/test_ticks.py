@@ -5,7 +5,8 @@ from __future__ import annotations
 import dataclasses
 import datetime
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from functools import cache
 from pathlib import Path
 from typing import Any
 
@@ -18,32 +19,54 @@ from tests.planning.demo import RECORDS, changed, demo, planned, written
 
 AS_OF = datetime.date(2027, 5, 1)
 JOB = "tide-table"
+SIZE = {"width": 800, "height": 1100}
 FORBIDDEN = "Object.defineProperty(window, 'localStorage', {get() { throw new DOMException('no', 'SecurityError'); }})"
 REFUSES = "Storage.prototype.setItem = Storage.prototype.getItem = () => { throw new DOMException('full', 'Quota'); }"
+
+
+@cache
+def _sheet(job: str) -> str:
+    return sheet_html(sheet_of(RECORDS, demo(job)), AS_OF)
 
 
 @pytest.fixture
 def folder(tmp_path: Path) -> Path:
     for job in (JOB, "diving-bell"):
-        (tmp_path / f"{job}.html").write_text(sheet_html(sheet_of(RECORDS, demo(job)), AS_OF), "utf-8")
+        (tmp_path / f"{job}.html").write_text(_sheet(job), "utf-8")
     return tmp_path
 
 
-@pytest.fixture
-def context(browser: Any) -> Any:
-    opened = browser.new_context(viewport={"width": 800, "height": 1100})
-    yield opened
-    opened.close()
+def _noting(page: Any) -> Any:
+    page.mistakes, page.asked = [], []
+    page.on("pageerror", lambda error: page.mistakes.append(str(error)))
+    page.on("request", lambda request: page.asked.append(request.url))
+    return page
+
+
+@pytest.fixture(scope="module")
+def two_pages(browser: Any) -> Iterator[list[Any]]:
+    """Two pages with one storage, because a context and its pages take longer than what is looked at in them."""
+    context = browser.new_context(viewport=SIZE)
+    yield [_noting(context.new_page()) for _ in range(2)]
+    context.close()
 
 
 @pytest.fixture
-def opened(context: Any, folder: Path) -> Callable[..., Any]:
+def opened(two_pages: list[Any], folder: Path) -> Callable[..., Any]:
+    """Opens a sheet in a page that is as if it were new; a second one beside it."""
+    for page in two_pages:
+        page.goto("about:blank")
+        page.set_viewport_size(SIZE)
+        page.emulate_media(media="null")
+        page.mistakes.clear()
+        page.asked.clear()
+    session = two_pages[0].context.new_cdp_session(two_pages[0])
+    session.send("Storage.clearDataForOrigin", {"origin": "file://", "storageTypes": "all"})
+    session.detach()
+    unused = iter(two_pages)
+
     def open_sheet(job: str = JOB) -> Any:
-        page = context.new_page()
-        page.mistakes = []
-        page.asked = []
-        page.on("pageerror", lambda error: page.mistakes.append(str(error)))
-        page.on("request", lambda request: page.asked.append(request.url))
+        page = next(unused)
         page.goto((folder / f"{job}.html").as_uri())
         return page
 
@@ -131,14 +154,16 @@ def test_one_button_clears_this_sheet_alone(opened: Callable[..., Any]) -> None:
 
 
 @pytest.mark.parametrize("how", [FORBIDDEN, REFUSES], ids=["forbidden", "refused"])
-def test_without_storage_the_ticks_live_in_the_page(context: Any, opened: Callable[..., Any], how: str) -> None:
-    context.add_init_script(how)
-    page = opened()
+def test_without_storage_the_ticks_live_in_the_page(browser: Any, folder: Path, how: str) -> None:
+    page = _noting(browser.new_page())
+    page.add_init_script(how)
+    page.goto((folder / f"{JOB}.html").as_uri())
     page.locator(".tick").first.click()
     assert len(ticked(page)) == 1
     page.get_by_role("button", name="Clear this sheet’s ticks").click()
     assert ticked(page) == []
     assert page.mistakes == []
+    page.close()
 
 
 def test_the_keyboard_is_enough(opened: Callable[..., Any]) -> None:
