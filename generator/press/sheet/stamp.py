@@ -30,6 +30,7 @@ _NOT_PRINTED = (
     "place",
     "in_hand",
     "technique_id",
+    "technique_name",
     "may_tell",
 )
 
