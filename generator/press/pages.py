@@ -24,10 +24,10 @@ from generator.press.lists.asked import asked_page
 from generator.press.lists.changed_rules import changed_rules_page
 from generator.press.lists.expires import EXPIRES, expires_page
 from generator.press.lists.here import Here
-from generator.press.lists.jobs import JOBS, YEARS, jobs_pages
+from generator.press.lists.jobs import JOBS, jobs_pages
 from generator.press.lists.learning import LEARNING, learning_page
 from generator.press.lists.look_up import stamp_pages
-from generator.press.lists.lots import LOTS_BEGINNING, lots_pages
+from generator.press.lists.lots import lots_pages
 from generator.press.lists.parted import Pages
 from generator.press.lists.restock import RESTOCK, restock_page
 from generator.press.lists.reviews import reviews_page
@@ -108,6 +108,9 @@ def generated_pages(records: Records, as_of: datetime.date, gathered: Gathered =
         return Here(of, address, as_of, gathered.procedures)
 
     jobs, stamps = jobs_pages(gathered.jobs, as_of, gathered.days), stamp_pages(gathered.jobs, gathered.stamps)
+    lots = lots_pages(at(LOTS), gathered.traced)
+    # What says other things on another day.
+    of_the_day = {*jobs.made, *jobs.on_demand, *lots, RESTOCK, EXPIRES, PAGE_OF["inks"], PAGE_OF["reviews"]}
     pages = {
         **{address: made(at(address)) for address, made in _TABLES.items()},
         # Nobody who works with single-use only has to look at an empty page about loads.
@@ -123,7 +126,7 @@ def generated_pages(records: Records, as_of: datetime.date, gathered: Gathered =
         LEARNING: learning_page(at(LEARNING), gathered.learned, gathered.healed),
         RESTOCK: restock_page(at(RESTOCK), ordered),
         DIAGNOSTICS: _diagnostics(records, gathered.with_jobs),
-        **lots_pages(at(LOTS), gathered.traced),
+        **lots,
         **jobs.made,
         **stamps.made,
         **record_pages(records),
@@ -134,7 +137,7 @@ def generated_pages(records: Records, as_of: datetime.date, gathered: Gathered =
 
     def finished(here: str, made: Callable[[], str]) -> str:
         text = made()
-        return with_undecided(with_set_date(text, as_of) if _is_of_the_day(here) else text, records)
+        return with_undecided(with_set_date(text, as_of) if here in of_the_day else text, records)
 
     archive = {here: partial(finished, here, made) for here, made in {**jobs.on_demand, **stamps.on_demand}.items()}
     whole = {here: finished(here, partial(str, text)) for here, text in pages.items()}
@@ -185,13 +188,6 @@ _OF_JOBS = {
 _LEFT_OUT = (
     "This copy of the handbook holds no jobs, and nothing that is added up from them. Ask the studio for its own."
 )
-
-
-def _is_of_the_day(here: str) -> bool:
-    """Whether a page says other things on another day."""
-    return here in (JOBS, LOTS, RESTOCK, EXPIRES, PAGE_OF["inks"], PAGE_OF["reviews"]) or here.startswith(
-        (YEARS, LOTS_BEGINNING)
-    )
 
 
 def _stands_here(known: Code, records: Records, with_jobs: bool) -> bool:

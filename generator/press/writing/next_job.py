@@ -13,8 +13,8 @@ from enum import Enum
 
 from generator.planning.timing.coming_back import days_after, weeks_later
 from generator.press.writing.as_yaml import Tree, as_tree, under_key
+from generator.records.afterwards import HELD, SPREAD
 from generator.records.families import Records
-from generator.records.healed import HELD, SPREAD
 from generator.records.jobs import Job
 
 _BEHIND = 34
