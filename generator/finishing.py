@@ -155,7 +155,7 @@ def _gone_through(path: Path, job: Job) -> tuple[Finishing | None, Report]:
 def _told_of(text: str, path: Path) -> tuple[tuple[str, str], ...]:
     node = read_located(text, str(path)).node
     block = node.get("finished") if isinstance(node, Mapping) else None
-    return tuple((way, said) for way, said, _ in written_of(block)) if isinstance(block, Mapping) else ()
+    return tuple((way, str(said)) for way, said in written_of(block)) if isinstance(block, Mapping) else ()
 
 
 def _refused(path: Path, job: Job, found: str, expected: str, help_: str) -> Diagnostic:
