@@ -10,13 +10,12 @@ from generator.diagnostics import Place
 from generator.near_miss import did_you_mean, nearest
 from generator.quantities import Quantity
 from generator.records.corrections import Way, corrected, written_of
-from generator.records.days import Day
+from generator.records.days import Date, Day
 from generator.records.fields import Choice, Count, Measure, Name, Note, OneOrMore, Sentence, Words
 from generator.records.ids import Id, InkId, MachineId, NeedleId, PersonId, TechniqueId
 from generator.records.kept_elsewhere import PhotoCode
 from generator.records.kind import Example, Kind, problem, repeated
 from generator.records.located import Mapping, Text
-from generator.records.noted import Date
 from generator.records.parts import DialPoint
 from generator.records.record import Record, between_keys, optional
 

@@ -7,11 +7,10 @@ from collections.abc import Iterator
 
 from generator.dates import AsOf
 from generator.diagnostics import Diagnostic
-from generator.records.days import When
+from generator.records.days import Date, When
 from generator.records.jobs import NO_SHOW, Job
 from generator.records.kind import mistake_at
 from generator.records.located import Text
-from generator.records.noted import Date
 from generator.records.record import singles
 
 

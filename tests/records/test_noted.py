@@ -17,11 +17,11 @@ from generator.diagnostics import Place
 from generator.origins import NOWHERE, Origin, origin_of
 from generator.quantities import written
 from generator.records.client import Answer
-from generator.records.days import Clock, Day, DayOrMonth
+from generator.records.days import Clock, Date, Day, DayOrMonth
 from generator.records.fields import Choice, Count, Measure, Number, OrUnknown, Pair, Pattern, Swatch, YesNo
 from generator.records.kind import Kind, parts_of
 from generator.records.located import Text
-from generator.records.noted import Date, Hour, Ratio, Whole, Word, noted
+from generator.records.noted import Hour, Ratio, Whole, Word, noted
 
 AT = Origin(("machines", "kettle", "strokes", "0"), "house")
 VALUES: tuple[Any, ...] = (
