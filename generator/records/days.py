@@ -12,7 +12,7 @@ from generator.diagnostics import Diagnostic, Place
 from generator.origins import NOWHERE, Origin
 from generator.records.kind import Example, Kind, parts_of
 from generator.records.located import Text
-from generator.records.noted import Carrying, Hour
+from generator.records.noted import Carrying
 
 UP_TO_TODAY = "up to today"
 _EARLIEST, _LATEST = datetime.date(1900, 1, 1), datetime.date(2199, 12, 31)
@@ -134,6 +134,12 @@ class DayOrMonth(Kind[When]):
 
     def bounds(self) -> str:
         return UP_TO_TODAY if self.past else ""
+
+
+class Hour(Carrying, datetime.time):
+    """A time of day that knows where it was written."""
+
+    place: Place
 
 
 class Clock(Kind[Hour]):

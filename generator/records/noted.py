@@ -1,9 +1,7 @@
 """Values that carry the place from which they were read: numbers, days and words that are otherwise as ever."""
 
-import datetime
 from typing import Any, SupportsIndex, TypeVar
 
-from generator.diagnostics import Place
 from generator.origins import Origin
 from generator.quantities import Quantity
 from generator.records.located import Listing, Mapping, Node, Text
@@ -34,12 +32,6 @@ class Word(Carrying, str):
     """A word of a record that is not spelled as it was typed, such as a colour in small letters."""
 
 
-class Hour(Carrying, datetime.time):
-    """A time of day that knows where it was written."""
-
-    place: Place
-
-
 def noted(value: T, origin: Origin) -> T:
     """The same value with its origin. What can carry none is returned as it is: yes and no, and what is not there."""
     made: Any = value
@@ -53,8 +45,6 @@ def noted(value: T, origin: Origin) -> T:
         made = Ratio(made)
     elif type(made) is str:
         made = Word(made)
-    elif type(made) is datetime.time:
-        made = Hour(made.hour, made.minute, made.second, made.microsecond)
     if isinstance(made, Text | Carrying):
         made.origin = origin
     elif hasattr(made, "_replace") and hasattr(made, "origin"):
