@@ -21,9 +21,9 @@ from generator.press.sheet.frozen import Frozen, frozen_of, frozen_text, read_fr
 from generator.records.corrections import written_of
 from generator.records.jobs import Job
 from generator.records.located import Mapping, read_located
+from generator.records.once_read import still_to_come
 from generator.records.quoting import fill_in_job
 from generator.records.reading import JobReading, Reading, has_kept_values, read_job, worked_file
-from generator.records.still_to_come import still_to_come
 from generator.records.text_file import read_text
 from generator.records.typed_command import typed_command
 from generator.whole_files import write_whole
