@@ -119,7 +119,7 @@ def values_of(inputs: Mapping[str, Operand]) -> dict[str, object]:
     return {name: o.value if isinstance(o, Named) else o.low for name, o in inputs.items()}
 
 
-def total(values: list[Value], kind: str) -> Computed:
+def total(values: Sequence[Value], kind: str) -> Computed:
     """The sum of values of one kind."""
     return Computed(
         significant(sum(v.low for v in values)),
