@@ -41,7 +41,7 @@ def weight_findings(
     laid = [(step, weighed(step)) for step in steps if step.section == COLOURS]
     yield from _by_thirds(records, job, laid, () if noted else strong)
     yield from _round_the_middle(records, job, [one for _, one in laid])
-    yield from _used_once(records, job, laid, strong if noted else ())
+    yield from _used_once(records, laid, strong if noted else ())
     yield from _louder(records, job, laid)
     yield from _sizes(records, job)
 
@@ -100,7 +100,7 @@ def _round_the_middle(records: Records, job: Job, laid: list[Weighed]) -> Iterat
         )
 
 
-def _used_once(records: Records, job: Job, laid: _Laid, named: tuple[str, ...]) -> Iterator[Finding]:
+def _used_once(records: Records, laid: _Laid, named: tuple[str, ...]) -> Iterator[Finding]:
     """Inks that are found in fewer parts than the studio aims at, where other parts are coloured too."""
     least = records.studio.limits.composition.ink_in_parts
     parts = grouped(dict.fromkeys((str(step.ink.id), str(step.part.id)) for step, _ in laid))
