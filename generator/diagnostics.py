@@ -13,6 +13,7 @@ from pathlib import Path
 from typing import NamedTuple
 
 from generator.diagnostic_codes import CODES, LEVELS, Level
+from generator.grouped import grouped
 from generator.how_many import how_many
 
 
@@ -105,11 +106,7 @@ def as_text(report: Iterable[Diagnostic], in_order: bool = False) -> str:
 
 def _by_cause(report: Report) -> dict[str, list[Diagnostic]]:
     """The mistakes that have a cause in common, in reading order."""
-    found: dict[str, list[Diagnostic]] = {}
-    for diagnostic in in_reading_order(report):
-        if diagnostic.cause:
-            found.setdefault(diagnostic.cause, []).append(diagnostic)
-    return found
+    return grouped((diagnostic.cause, diagnostic) for diagnostic in in_reading_order(report) if diagnostic.cause)
 
 
 def _together_as_text(same: list[Diagnostic], lines_of: dict[str, list[str]]) -> str:

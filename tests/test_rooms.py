@@ -28,7 +28,7 @@ MAY: dict[str, set[str]] = {
     "diagnostic_codes": set(),
     "grouped": set(),
     "how_many": set(),
-    "diagnostics": {"diagnostic_codes", "how_many"},
+    "diagnostics": {"diagnostic_codes", "grouped", "how_many"},
     "near_miss": set(),
     "quantities": {"diagnostics", "near_miss", "origins", "units"},
     "dates": set(),
