@@ -16,16 +16,15 @@ import operator
 from collections.abc import Callable, Iterator
 from collections.abc import Mapping as Facts
 from dataclasses import dataclass, field
-from typing import Any
 
 from pydantic import GetCoreSchemaHandler
-from pydantic_core import CoreSchema, PydanticCustomError, core_schema
+from pydantic_core import CoreSchema, core_schema
 
 from generator.near_miss import did_you_mean, nearest
 from generator.quantities import Quantity
 from generator.records.fields import Choice, Measure, YesNo
 from generator.records.ids import Reference
-from generator.records.kind import Example, Kind, pointing_at, problem
+from generator.records.kind import Example, Kind, problem
 from generator.records.located import Listing, Mapping, Text
 from generator.records.parts import DETAILS
 from generator.records.skin import AFTER, COLOURS, FEELS, TYPES, WISHES
@@ -279,8 +278,9 @@ def _clause(key: Text, value: object, known: Facts[str, Kind[object]], answers: 
             says=f"`{key}` is not a fact that rules know",
         )
     if not isinstance(kind, _COMPARED):
+        assert isinstance(kind, Choice | YesNo)
         items = value if isinstance(value, Listing) and value else [value]
-        return OneOf(key, tuple(_read(kind, item) for item in items))
+        return OneOf(key, tuple(kind.read(_single(kind, item)) for item in items))
     text = _single(kind, value)
     relation = next((r for r in _RELATIONS if text.startswith(r + " ")), None)
     if relation is None:
@@ -290,19 +290,10 @@ def _clause(key: Text, value: object, known: Facts[str, Kind[object]], answers: 
             expected="`below`, `at most`, `above` or `at least`",
             help_=f"write `below {kind.example.text}`",
         )
-    limit = _read(kind, Text.at(text[len(relation) + 1 :], text.place))
-    return Compare(key, relation, limit)
+    return Compare(key, relation, kind.read(Text.at(text[len(relation) + 1 :], text.place)))
 
 
 def _single(kind: Kind[object], value: object) -> Text:
     if isinstance(value, Text):
         return value
     raise problem("C501", value, expected=kind.takes, help_=f"write {kind.example}")
-
-
-def _read(kind: Kind[object], value: object) -> Any:
-    text = _single(kind, value)
-    try:
-        return kind.read(text)
-    except PydanticCustomError as error:
-        raise pointing_at(error, text.place) from None

@@ -7,6 +7,7 @@ carries the value, and the studio answers for keeping it.
 
 import datetime
 from collections.abc import Collection, Iterator, Mapping
+from functools import lru_cache
 from typing import NamedTuple
 
 from generator.diagnostics import Diagnostic, Place
@@ -65,18 +66,9 @@ class Undecided(NamedTuple):
     stops: str = ""
 
 
+@lru_cache(maxsize=1)
 def undecided(records: Records) -> tuple[Undecided, ...]:
     """Everything that is not decided here, in the order in which it matters; found once for all jobs of a run."""
-    if not (_LATEST and _LATEST[0][0] is records):
-        _LATEST[:] = [(records, _found(records))]
-    return _LATEST[0][1]
-
-
-# The records that were asked about last, which are the same for all jobs and pages of a run.
-_LATEST: list[tuple[Records, tuple[Undecided, ...]]] = []
-
-
-def _found(records: Records) -> tuple[Undecided, ...]:
     stops = stopping(records.studio)
     order = [*STOPS, *stops, *((family, "") for family in _MATTERS)]
     ranked = []

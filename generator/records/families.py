@@ -18,11 +18,10 @@ from generator.records.procedures import Procedure, Review
 from generator.records.record import Entry, Record
 from generator.records.rules import Question, ScarRule
 from generator.records.sites import Site
-from generator.records.sources import SourceRecord
 from generator.records.sterilizer import Cycle, Load
 from generator.records.studio import Studio
 from generator.records.supplies import Supply
-from generator.records.values import Value
+from generator.records.values import SourceRecord, Value
 
 
 class Family(NamedTuple):
@@ -80,9 +79,12 @@ REVIEWED: tuple[str, ...] = (
 )
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Records:
-    """Everything the studio wrote down but its jobs, each family by id in the order of its file."""
+    """Everything the studio wrote down but its jobs, each family by id in the order of its file.
+
+    They are equal to themselves alone, so that what was found in them can be kept.
+    """
 
     folder: str
     studio: Studio

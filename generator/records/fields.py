@@ -216,7 +216,7 @@ class Measure(Kind[Quantity]):
         expected, help_ = f"{read.expected}, such as {self.example}", self._mending(read)
         if read.code == _BEYOND:
             expected, help_ = read.expected, read.help
-        raise problem(read.code, found=read.found, expected=expected, help_=help_, says=read.message)
+        raise problem(read.code, text, found=read.found, expected=expected, help_=help_, says=read.message)
 
     def judged(self, text: Text) -> Quantity | quantities.Mistake:
         """The quantity, or what is wrong with it."""

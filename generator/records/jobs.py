@@ -10,11 +10,10 @@ from generator.diagnostics import Place
 from generator.near_miss import did_you_mean, nearest
 from generator.origins import origin_of
 from generator.quantities import Quantity
-from generator.records.afterwards import Earlier, Finished
+from generator.records.afterwards import Earlier, Finished, FollowUp
 from generator.records.client import Allergies, ClientCode, Girth, NotPrivate, Numbing, PatchTest, ScreeningOrUnknown
 from generator.records.days import Clock, Day
 from generator.records.fields import Choice, Count, Measure, Name, NoneOr, Note, OneOrMore, OrNone, Pair, Sentence, Yes
-from generator.records.healed import FollowUp
 from generator.records.ids import InkId, PersonId, Ref, Reference
 from generator.records.kept_elsewhere import Drawing, PhotoCode
 from generator.records.kind import clashing, problem

@@ -42,7 +42,8 @@ def problem(
 
     at: the value or the key that is wrong, which is found there unless `found` says more; or a place, as of `Parts`.
     """
-    return _carrying(Parts(code, found or _as_found(at), expected, help_, says, getattr(at, "place", at)))
+    parts = Parts(code, found or _as_found(at), expected, help_, says, getattr(at, "place", at))
+    return PydanticCustomError(code, "{parts}", {"parts": parts})
 
 
 def lacking(key: str, *, help_: str, says: str, at: str = "id") -> PydanticCustomError:
@@ -59,7 +60,7 @@ def mistake_at(code: str, value: object, *, found: str = "", expected: str, help
     """A mistake in a value that knows its place, found when its record was read."""
     place = getattr(value, "place", None)
     assert isinstance(place, Place)
-    return Parts(code, found or _as_found(value), expected, help_, says).diagnostic(place)
+    return Diagnostic(code, place, found=found or _as_found(value), expected=expected, help=help_, says=says)
 
 
 def _as_found(value: object) -> str:
@@ -82,15 +83,6 @@ def parts_of(error: PydanticCustomError) -> Parts:
     carried = (error.context or {})["parts"]
     assert isinstance(carried, Parts)
     return carried
-
-
-def _carrying(parts: Parts) -> PydanticCustomError:
-    return PydanticCustomError(parts.code, "{parts}", {"parts": parts})
-
-
-def pointing_at(error: PydanticCustomError, place: Place) -> PydanticCustomError:
-    """The same mistake, shown at a place inside the field."""
-    return _carrying(parts_of(error)._replace(at=place))
 
 
 # A vowel, or letters that are said one by one, of which the first begins with one: an sRGB colour.
@@ -163,4 +155,4 @@ class Kind(Generic[T_co]):
         """A text that this kind does not take; what it takes is expected where nothing narrower is."""
         such = "" if self.clears else f", such as {self.example}"
         wanted = expected or self.wanted() + such
-        return problem(code, found=found or f"“{text}”", expected=wanted, help_=help_, says=says)
+        return problem(code, text, found=found, expected=wanted, help_=help_, says=says)

@@ -36,8 +36,7 @@ class Composition(Record):
     """weight of colour of a filler over that of the main part, above which the filler is louder"""
     size_step: Annotated[float, Number(1, 5, Example("1.5"))]
     """how many times as large one of main, secondary and filler is as the next, at least"""
-    deep_red_lightness: Annotated[float, Number(0, 100, Example("40"))]
-    """CIELAB lightness below which a red is a deep one"""
+    deep_red_lightness: Lightness = Field(description="CIELAB lightness below which a red is a deep one")
     deep_red_chroma: Annotated[float, Number(0, 150, Example("30"))]
     """CIELAB chroma from which a deep red counts as a strong colour, as a red"""
     source: Source = Field(description="where these come from")

@@ -22,7 +22,7 @@ _SHAPES = {
     "dict_type": "a mapping of keys and values",
     "tuple_type": "a list",
 }
-_SIZES = {"too_short", "too_long"}
+_SIZES = {"too_short": ("at least", "min_length"), "too_long": ("at most", "max_length")}
 _ENTRIES = "entry", "entries"
 
 
@@ -46,7 +46,7 @@ def diagnostics(error: ValidationError, model: type[BaseModel], whole: Node, fam
         elif kind == "missing":
             # A list of fixed length: pydantic counts each item that is not there, a person forgot them at once.
             if id(value) not in rows:
-                found.append(_too_short(value, loc[:-1], model, whole))
+                found.append(_other(detail, loc[:-1], model, whole))
             rows.add(id(value))
         elif not _follows(detail):
             found.append(_in_new_words(_other(detail, loc, model, whole), family, loc, value))
@@ -102,24 +102,6 @@ def _keys(
     for missing in lacking.values():
         found += [_missing_key(key, parent, model, loc) for key, (loc, parent) in missing.items()]
     return found
-
-
-def _too_short(value: object, loc: Loc, model: type[BaseModel], whole: Node) -> Diagnostic:
-    """A list of fixed length with items missing; its mistake is the list's, not an item's."""
-    name = next((str(part) for part in reversed(loc) if isinstance(part, str)), "")
-    info, found = _field(model, loc), _shown(value)
-    size = _fixed_length(info.annotation) if info is not None else 0
-    # A pair inside a list, such as a measured point, has its size farther in.
-    known = size and not isinstance(loc[-1], int)
-    expected = how_many(size, *_ENTRIES) if known else "as many entries as the field says"
-    return Diagnostic(
-        "R303",
-        _place(value, whole, loc),
-        found=found,
-        expected=expected,
-        help="add what is missing; the record reference has an example",
-        note=_described(name, info),
-    )
 
 
 def _fixed_length(annotation: object) -> int:
@@ -214,12 +196,10 @@ def _missing_key(key: str, parent: Mapping, model: type[BaseModel], loc: Loc) ->
 
 
 def _other(detail: ErrorDetails, loc: Loc, model: type[BaseModel], whole: Node) -> Diagnostic:
-    kind, value = detail["type"], detail["input"]
+    kind, value, context = detail["type"], detail["input"], detail.get("ctx", {})
     name = next((str(part) for part in reversed(loc) if isinstance(part, str)), "")
     info = _field(model, loc)
-    note = _described(name, info) if name and info else ""
-    place = _place(value, whole, loc)
-    context = detail.get("ctx", {})
+    note, place = _described(name, info), _place(value, whole, loc)
     parts = context.get("parts")
     if isinstance(parts, Parts):
         written = value.items() if isinstance(value, Mapping) else ()
@@ -230,26 +210,27 @@ def _other(detail: ErrorDetails, loc: Loc, model: type[BaseModel], whole: Node) 
             place = getattr(value.get(at), "place", None) or value.key_places.get(at, place)
             note = _described(at, _field(model, (*loc, at))) or note
         return parts.diagnostic(place, note)
-    if kind in _SHAPES or kind in _SIZES:
-        expected = _SHAPES.get(kind, "")
-        if kind == "too_short":
-            expected = f"at least {how_many(context['min_length'], *_ENTRIES)}"
-        elif kind == "too_long":
-            expected = f"at most {how_many(context['max_length'], *_ENTRIES)}"
-        found = _shown(value)
-        return Diagnostic("R303", place, found=found, expected=expected, help=_shape_help(kind, name, info), note=note)
-    raise AssertionError(f"no diagnostic for {kind}")
+    if kind == "missing":
+        # A pair inside a list, such as a measured point, has its size farther in.
+        size = 0 if info is None or isinstance(loc[-1], int) else _fixed_length(info.annotation)
+        expected = how_many(size, *_ENTRIES) if size else "as many entries as the field says"
+    elif kind in _SIZES:
+        words, bound = _SIZES[kind]
+        expected = f"{words} {how_many(context[bound], *_ENTRIES)}"
+    else:
+        assert kind in _SHAPES, f"no diagnostic for {kind}"
+        expected = _SHAPES[kind]
+    help_ = _shape_help(kind, name, info)
+    return Diagnostic("R303", place, found=_shown(value), expected=expected, help=help_, note=note)
 
 
 def _shape_help(kind: str, name: str, info: FieldInfo | None) -> str:
     if kind == "tuple_type":
-        return (
-            f"write `{name}: [...]`, or one entry a line, each behind a dash"
-            if name
-            else "one entry a line, each behind a dash"
-        )
+        return (f"write `{name}: [...]`, or " if name else "") + "one entry a line, each behind a dash"
     if kind in _SIZES:
         return "add what is missing, or take away what is too much"
+    if kind == "missing":
+        return "add what is missing; the record reference has an example"
     written = None if info is None else info.annotation
     inner = [one for one in get_args(written) or (written,) if one is not type(None)]
     if len(inner) == 1 and isinstance(inner[0], type) and issubclass(inner[0], BaseModel):

@@ -28,9 +28,9 @@ class LabelKind(Kind[str]):
         try:
             labels.read_label(text)
         except Refusal as refusal:
-            raise problem(
+            raise self.wrong(
                 "A901",
-                found=f"“{text}”",
+                text,
                 expected="a needle label such as `1207RL`",
                 help_=refusal.remedy,
                 says=f"the label cannot be read: {refusal.expected}",

@@ -291,7 +291,14 @@ def _twin_files(folder: Path) -> Iterator[Diagnostic]:
         )
 
 
-def _located(path: Path, shape: type[Mapping] | type[Listing], wanted: str) -> Located:
+# What a file has to be, and how it is written.
+_SHAPES: dict[type, tuple[str, str]] = {
+    Mapping: ("a mapping of keys and values", "write `key: value`, one a line"),
+    Listing: ("a list of entries", "start each entry with a dash: `- id: ...`; an empty family is written `[]`"),
+}
+
+
+def _located(path: Path, shape: type[Mapping] | type[Listing]) -> Located:
     """The file's value, None where it has not the shape that is wanted."""
     text, report = read_text(path)
     if text is None:
@@ -304,12 +311,8 @@ def _located(path: Path, shape: type[Mapping] | type[Listing], wanted: str) -> L
         return located._replace(node=None)
     at = node.place if node is not None else Place(str(path), 1, 1, 2)
     found = {Text: "a single value", Mapping: "a mapping", Listing: "a list", type(None): "an empty file"}[type(node)]
-    help_ = (
-        "start each entry with a dash: `- id: ...`; an empty family is written `[]`"
-        if shape is Listing
-        else "write `key: value`, one a line"
-    )
-    return Located(None, (Diagnostic("R303", at, found=found, expected=wanted, help=help_),))
+    expected, help_ = _SHAPES[shape]
+    return Located(None, (Diagnostic("R303", at, found=found, expected=expected, help=help_),))
 
 
 @cache
@@ -339,7 +342,7 @@ def _validated(node: Node, family: Family, hollow: frozenset[Place]) -> Validate
 
 
 def read_single(path: Path, family: Family) -> Validated:
-    located = _located(path, Mapping, "a mapping of keys and values")
+    located = _located(path, Mapping)
     if located.node is None:
         return Validated(None, None, [], list(located.report))
     note(located.node, (family.name, path.stem) if family is JOBS else (family.name,), "")
@@ -350,7 +353,7 @@ def read_single(path: Path, family: Family) -> Validated:
 
 def read_family(path: Path, family: Family, house: str = "") -> FamilyReading:
     """Read a family's file. house: the source of what the studio counted itself."""
-    located = _located(path, Listing, "a list of entries")
+    located = _located(path, Listing)
     whole = not has_errors(located.report)
     made = FamilyReading({}, {}, whole, [], list(located.report))
     seen: dict[str, Text] = {}

@@ -10,8 +10,8 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from typing import NamedTuple
 
+from generator.records.afterwards import GAP, HELD, LIGHT, SPREAD
 from generator.records.families import Records
-from generator.records.healed import GAP, HELD, LIGHT, SPREAD
 from generator.records.jobs import Job
 
 

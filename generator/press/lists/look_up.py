@@ -13,7 +13,7 @@ from markupsafe import Markup
 from generator.press.lists.parted import Pages, parted
 from generator.press.sheet.summary import JobSummary
 from generator.press.words.addresses import address, addresses_of, anchor
-from generator.press.words.markup import Cells, bullets, heading, link, not_searched, page, paragraph, table_of
+from generator.press.words.markup import Cells, bullets, code, heading, link, not_searched, page, paragraph, table_of
 from generator.press.words.print_line import written_stamps
 
 STAMP = "stamp.md"
@@ -77,7 +77,7 @@ def _listed(jobs: Sequence[JobSummary], here: str, of_pages: Stamps | None) -> M
 def _cells(job: JobSummary, here: str, of_pages: Stamps | None) -> Cells:
     cells = {
         "Job": job.id,
-        "Stamp": Markup("<code>{}</code>").format(job.stamp),
+        "Stamp": code(job.stamp),
         "The paper": _paper(job),
         "Sheet": link(address(here, f"sheets/{job.id}.html"), job.title),
     }
@@ -141,14 +141,14 @@ def _paper(job: JobSummary) -> str:
 
 def with_page_stamps(html: str, stamps: Mapping[str, str]) -> str:
     """The finished page with the stamps of all other pages, which are known only when those are written."""
-    rows = (
-        (
-            anchor("page", name.removesuffix(".html").replace("/", "-")),
-            {"Page": link(address(STAMP, name), name), "Stamp": Markup("<code>{}</code>").format(stamp)},
-        )
+    rows = {
+        anchor("page", name.removesuffix(".html").replace("/", "-")): {
+            "Page": link(address(STAMP, name), name),
+            "Stamp": code(stamp),
+        }
         for name, stamp in stamps.items()
-    )
-    listed = table_of("Current stamps of pages", rows)
+    }
+    listed = table_of("Current stamps of pages", rows.items())
     return html.replace(_PAGES, Markup("<div data-search-exclude>{}</div>").format(listed))
 
 

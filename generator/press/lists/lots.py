@@ -117,17 +117,14 @@ def _shelf(thing: Thing, here: Here) -> str:
 
 
 def _whole(found: Sequence[Trace], family: str, name: str, here: Here) -> Markup:
-    rows = (
-        (
-            _at(trace.thing),
-            {
-                name: here.to(lot_address(trace.thing), thing_name(trace.thing, here.records)),
-                "Finished jobs with it": str(len(trace.used)),
-                "Planned jobs with it": str(len(trace.planned)),
-                "Without a lot on file": without_a_lot(trace, here.records) or "none",
-            },
-        )
+    rows = {
+        _at(trace.thing): {
+            name: here.to(lot_address(trace.thing), thing_name(trace.thing, here.records)),
+            "Finished jobs with it": str(len(trace.used)),
+            "Planned jobs with it": str(len(trace.planned)),
+            "Without a lot on file": without_a_lot(trace, here.records) or "none",
+        }
         for trace in found
         if trace.thing.family == family and not trace.thing.lot
-    )
-    return table_of(f"Jobs by {name.lower()}", rows)
+    }
+    return table_of(f"Jobs by {name.lower()}", rows.items())

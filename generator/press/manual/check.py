@@ -32,16 +32,14 @@ def handbook_report(
     report = [*record_findings(records), *review_findings(records, as_of), *expiry_reminders(records, as_of)]
     report += (*undecided_in_short(records), *not_approved(records, as_of))
     if not handbook.is_dir():
-        report.append(
-            Diagnostic(
-                "F805",
-                Place(str(handbook), 1, 1, 2),
-                expected="a folder with the handbook's pages",
-                help="give the folder with `--handbook`",
-                says="there is no handbook here, so that its pages are not checked",
-            )
+        nowhere = Diagnostic(
+            "F805",
+            Place(str(handbook), 1, 1, 2),
+            expected="a folder with the handbook's pages",
+            help="give the folder with `--handbook`",
+            says="there is no handbook here, so that its pages are not checked",
         )
-        return tuple(report)
+        return (*report, nowhere)
     report += _no_front_page(handbook)
     unread = tuple(not_read(handbook))
     report += unread

@@ -70,10 +70,9 @@ def reading(procedure: Procedure, signatures: Iterable[Signed], page: ProcedureP
     found = sorted(signatures, key=lambda signed: (-len(changed_since(procedure, signed.text)), signed.on))
     if not found:
         return ReadText(procedure, "not yet")
-    if page is not None:
-        same = [signed for signed in found if signed.text in (page.text, page.before)]
-        if same:
-            return ReadText(procedure, "read", same[-1])
+    same = [] if page is None else [signed for signed in found if signed.text in (page.text, page.before)]
+    if same:
+        return ReadText(procedure, "read", same[-1])
     signed = found[-1]
     since = changed_since(procedure, signed.text)
     unlisted = page is not None and not is_listed(procedure, page)

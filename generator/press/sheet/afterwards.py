@@ -21,9 +21,8 @@ from generator.press.words.estimates import ends_shown
 from generator.press.words.formatted import calculated
 from generator.press.words.markup import link
 from generator.quantities import Quantity, in_both, shown
-from generator.records.afterwards import Cartridge, Finished
+from generator.records.afterwards import Cartridge, Finished, FollowUp, Reaction
 from generator.records.families import Records
-from generator.records.healed import FollowUp, Reaction
 from generator.records.jobs import Job
 from generator.trade import dates
 

@@ -37,15 +37,12 @@ def client_page_page(here: Here) -> str:
 
 
 def _line(number: int, line: ClientLine, here: Here) -> Cells:
+    days = None if line.after is None else here.records.values[line.after]
     return {
         "Line": str(number + 1),
         "What it says": QUOTE.sub(lambda quote: f"‹{CLIENT_QUOTES[(quote['path'] or '').strip()].said}›", line.say),
         "On which pages": "all" if line.when is None else f"where: {in_words(line.when)}",
-        "Days counted by": (
-            "no day"
-            if line.after is None
-            else here.to_record("values", line.after, here.records.values[line.after].what)
-        ),
+        "Days counted by": "no day" if days is None else here.to_record("values", days.id, days.what),
         "Box": "yes" if line.box else "no",
         "Source": here.to_source(line.source),
     }

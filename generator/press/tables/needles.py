@@ -172,28 +172,24 @@ def needle_diameters_page(here: Here) -> str:
         return here.calculated(millimetres, millimetres, "needle length")
 
     codes = labels.WIRE_DIAMETERS
-    wires = (
-        (
-            f"wire-{code}",
-            {
-                "Code": f"#{code}",
-                "Needle diameter": shown(diameter),
-                "Called": "bugpin" if needles.bugpin(diameter) else "standard",
-            },
-        )
+    wires = {
+        f"wire-{code}": {
+            "Code": f"#{code}",
+            "Needle diameter": shown(diameter),
+            "Called": "bugpin" if needles.bugpin(diameter) else "standard",
+        }
         for code, diameter in codes.items()
-    )
+    }
     disputed = ", ".join(f"#{code}" for code in labels.DISPUTED_WIRE)
-    bundles = []
+    bundles = {}
     for count in range(1, needles.LARGEST_ROUND + 1):
         packing = needles.tightest_packing(count)
-        cells = {
+        bundles[f"bundle-{count}"] = {
             "Needles": str(count),
             "Width in needle diameters": f"{packing.ratio:.3f}",
             "Standing": packing.standing,
+            **{f"#{code}": shown(needles.tightest_bundle(count, diameter)) for code, diameter in codes.items()},
         }
-        cells |= {f"#{code}": shown(needles.tightest_bundle(count, diameter)) for code, diameter in codes.items()}
-        bundles.append((f"bundle-{count}", cells))
     return page(
         "Needle diameters",
         paragraph(
@@ -201,7 +197,7 @@ def needle_diameters_page(here: Here) -> str:
             f"where the box prints a diameter, that one counts. On {disputed} the published tables disagree: read the "
             "box."
         ),
-        table_of("Wire codes", wires),
+        table_of("Wire codes", wires.items()),
         heading("Tightest rounds", "tightest-rounds"),
         paragraph(
             "The width of the smallest circle around so many full wires. “Proved” and “best known” say how firmly that "
@@ -213,5 +209,5 @@ def needle_diameters_page(here: Here) -> str:
                 "diameter that the {} give for the code that heads its column."
             ).format(here.to_formula(needles.tightest_bundle), here.to(NEEDLE_DIAMETERS, "wire codes", "wire-12"))
         ),
-        table_of("Width of the tightest round by needles and wire code", bundles),
+        table_of("Width of the tightest round by needles and wire code", bundles.items()),
     )

@@ -22,9 +22,8 @@ from generator.records.people import Person, RequiredTraining
 from generator.records.quoting import name_of
 from generator.records.references import references
 from generator.records.sites import Site
-from generator.records.sources import SourceRecord
 from generator.records.supplies import Supply
-from generator.records.values import Value
+from generator.records.values import SourceRecord, Value
 
 
 def machines_page(here: Here) -> str:
@@ -81,19 +80,15 @@ def _measured(calibration: Calibration, here: Here) -> Iterator[str]:
         "Measured on": calibration.measured.isoformat(),
         "Source": here.to_source(calibration.source),
     }
-    points = (
-        (
-            anchor("calibrations", calibration.id, "points", str(number)),
-            {"Dial": here.measured(dial), "Speed": here.measured(speed)},
-        )
+    at = anchor("calibrations", calibration.id)
+    points = {
+        f"{at}-points-{number}": {"Dial": here.measured(dial), "Speed": here.measured(speed)}
         for number, (dial, speed) in enumerate(calibration.points)
-    )
+    }
     yield heading(title, anchor("measured", calibration.id), 3)
-    yield table_of(
-        f"Conditions of the measurement {calibration.id}", [(anchor("calibrations", calibration.id), conditions)]
-    )
+    yield table_of(f"Conditions of the measurement {calibration.id}", [(at, conditions)])
     yield calibration_chart(calibration, title, here.records)
-    yield table_of(f"Measured points: {title} ({calibration.id})", points)
+    yield table_of(f"Measured points: {title} ({calibration.id})", points.items())
 
 
 def sites_page(here: Here) -> str:

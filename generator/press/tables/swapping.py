@@ -22,7 +22,7 @@ from generator.press.lists.here import Here
 from generator.press.tables.dial_settings import in_one_cell, on_dial
 from generator.press.words.addresses import anchor
 from generator.press.words.markup import heading, note, page, paragraph, table_of
-from generator.records.needles import Technique
+from generator.records.needles import Grouping, Technique
 from generator.trade import motion
 
 SWAPPING = "reference/swapping.md"
@@ -45,11 +45,7 @@ def _technique(technique: Technique, here: Here) -> Iterator[str]:
     records = here.records
     machines = [records.machines[machine] for machine in technique.machines]
     usual = records.groupings[technique.usual_grouping]
-    kept = (
-        compute(motion.spacing, "needle length", hand_speed=hand_of(technique), frequency=speed_of(technique, usual))
-        if dial_row(technique, usual)
-        else None
-    )
+    kept = _spacing(technique, usual) if dial_row(technique, usual) else None
     rows, how = [], []
     for grouping, row in shelf_of(technique, records):
         place = technique.dials.index(row)
@@ -79,6 +75,12 @@ def _technique(technique: Technique, here: Here) -> Iterator[str]:
     yield here.how_computed(technique.name, how)
 
 
+def _spacing(technique: Technique, grouping: Grouping) -> Computed:
+    """How far apart the punctures lie at the usual speeds of hand and machine."""
+    frequency = speed_of(technique, grouping)
+    return compute(motion.spacing, "needle length", hand_speed=hand_of(technique), frequency=frequency)
+
+
 def _example(here: Here) -> Iterator[str]:
     yield heading("An example", "swap-example")
     swap = swap_to_show(here.records)
@@ -87,7 +89,7 @@ def _example(here: Here) -> Iterator[str]:
         return
     technique, before, after = swap
     speed, new = speed_of(technique, before), speed_of(technique, after)
-    distance = compute(motion.spacing, "needle length", hand_speed=hand_of(technique), frequency=speed)
+    distance = _spacing(technique, before)
     hand, wrong = hand_speed_kept(*swap), misleading_speed(swap)
 
     def said(value: Recorded | Computed) -> str:

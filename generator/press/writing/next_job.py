@@ -13,8 +13,8 @@ from enum import Enum
 
 from generator.planning.timing.coming_back import days_after, weeks_later
 from generator.press.writing.as_yaml import Tree, as_tree, under_key
+from generator.records.afterwards import HELD, SPREAD
 from generator.records.families import Records
-from generator.records.healed import HELD, SPREAD
 from generator.records.jobs import Job
 
 _BEHIND = 34
@@ -121,13 +121,13 @@ def _in_the_area(tree: dict[str, Tree], key: str, measured: tuple[str, ...], ask
     if not isinstance(found, list):
         yield _beside(f"{key}: {found}", "look again" if found == "none" else "")
         return
-    kept: list[Tree] = []
-    for one in found:
-        assert isinstance(one, dict)
-        again = {name: _SPOT if name in measured else value for name, value in one.items() if name not in asked}
-        kept.append(again)
     if asked:
         yield f"# Look at and feel each again: {', '.join(asked)}."
+    kept: list[Tree] = [
+        {name: _SPOT if name in measured else value for name, value in one.items() if name not in asked}
+        for one in found
+        if isinstance(one, dict)
+    ]
     yield from under_key(key, kept)
 
 
