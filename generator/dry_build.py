@@ -88,9 +88,13 @@ def dry_build(
         site = read_site(content, handbook or docs, day, lambda address, _: addresses.append(address), pages=pages)
         report = list(site.report)
         if config is not None and own is None:
-            report.append(_not_the_plugin(settings))
+            why = f"the plugin `{PLUGIN}` is not named, so no record reaches the site"
+            report.append(_about_setting(settings, "plugins", why, True))
         elif config is not None and own is not None:
-            report += _other_records(settings, content, own)
+            named = settings.parent / own.config.content
+            if named.resolve() != content.resolve():
+                why = f"the site is made of the records in `{named}`, and `{content}` is checked"
+                report.append(_about_setting(settings, "content", why, False))
             report += _in_the_way(settings, config, content)
             if site.records is not None and not has_errors(report):
                 with tempfile.TemporaryDirectory() as folder:
@@ -289,21 +293,6 @@ def _about_template(page: Path, why: str) -> Diagnostic:
         help="mend what stands between the two lines `---` at the head of the page, or the template",
         says="this page cannot be made",
     )
-
-
-def _not_the_plugin(settings: Path) -> Diagnostic:
-    return _about_setting(
-        settings, "plugins", f"the plugin `{PLUGIN}` is not named, so no record reaches the site", True
-    )
-
-
-def _other_records(settings: Path, content: Path, plugin: StudioHandbook) -> Iterator[Diagnostic]:
-    """Where the site is made of other records than those that are checked."""
-    named = settings.parent / plugin.config.content
-    if named.resolve() != content.resolve():
-        yield _about_setting(
-            settings, "content", f"the site is made of the records in `{named}`, and `{content}` is checked", False
-        )
 
 
 def _in_the_way(settings: Path, config: MkDocsConfig, content: Path) -> Iterator[Diagnostic]:

@@ -11,8 +11,6 @@ from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 Settings = Mapping[str, object]
 # What a studio's settings call its site until the studio writes another name: the pages then have the studio's own.
 UNNAMED = "Studio handbook"
-# Lists whose order is a reader's way through the site; the others are sets of names with options.
-_MENU = "nav"
 _OWN_PAGES = "Pages of this studio"
 
 
@@ -27,7 +25,7 @@ def laid_over(inherited: Settings, own: Settings) -> dict[str, object]:
         if isinstance(before, Mapping) and isinstance(value, Mapping):
             made[key] = laid_over(before, value)
         elif isinstance(before, list) and isinstance(value, list | Mapping) and _by_name(before + _listed(value)):
-            made[key] = _menus(before, value) if key == _MENU else _added(before, _listed(value))
+            made[key] = _added(before, _listed(value))
         elif isinstance(before, str) and isinstance(value, str) and "\n" in before:
             made[key] = before + value  # one pattern a line
         elif value is not None or before is None:
@@ -45,41 +43,28 @@ def _by_name(entries: Iterable[object]) -> bool:
     return all(isinstance(entry, str) or (isinstance(entry, Mapping) and len(entry) == 1) for entry in entries)
 
 
-def _name(entry: object) -> str:
+def name_of(entry: object) -> str:
+    """The name in a list of names, with or without options."""
     return str(next(iter(entry), "")) if isinstance(entry, Mapping) else str(entry)
 
 
 def _added(before: list[object], own: list[object]) -> list[object]:
-    made = {_name(entry): entry for entry in before}
+    """What is new is behind what was there. Sections of one title, as a menu has them, become one."""
+    made = {name_of(entry): entry for entry in before}
     for entry in own:
-        name = _name(entry)
+        name = name_of(entry)
         there, new = _options(made.get(name)), _options(entry)
-        both = laid_over(there, new) if isinstance(there, Mapping) and isinstance(new, Mapping) else new or there
+        both = new or there
+        if isinstance(there, Mapping) and isinstance(new, Mapping):
+            both = laid_over(there, new)
+        elif isinstance(there, list) and isinstance(new, list) and _by_name(there + new):
+            both = _added(there, new)
         made[name] = {name: both} if both else name
     return list(made.values())
 
 
 def _options(entry: object) -> object:
     return next(iter(entry.values()), None) if isinstance(entry, Mapping) else None
-
-
-def _menus(before: list[object], own: Sequence[object] | Settings) -> list[object]:
-    """Sections of one title become one; what is new stands behind what was there."""
-    made = list(before)
-    titles = [_name(entry) for entry in made]
-    for entry in _listed(own):
-        title = _name(entry)
-        if title not in titles:
-            titles.append(title)
-            made.append(entry)
-            continue
-        at = titles.index(title)
-        there, new = _options(made[at]), _options(entry)
-        if isinstance(there, list) and isinstance(new, list):
-            made[at] = {title: _menus(there, new)}
-        else:
-            made[at] = entry
-    return made
 
 
 def menu(
@@ -112,7 +97,7 @@ PROCEDURES = "procedures/index.md"
 
 def _kept(nav: Iterable[object], groups: list[dict[str, list[str]]], pages: Collection[str]) -> Iterator[object]:
     for entry in nav:
-        title, inner = (_name(entry), _options(entry)) if isinstance(entry, Mapping) else ("", entry)
+        title, inner = (name_of(entry), _options(entry)) if isinstance(entry, Mapping) else ("", entry)
         if isinstance(inner, list):
             kept = list(_kept(inner, groups, pages))
             if kept:

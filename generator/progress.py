@@ -4,51 +4,41 @@ from __future__ import annotations
 
 import sys
 import time
-from collections.abc import Collection, Iterator
-from typing import TextIO, TypeVar
+from collections.abc import Callable, Collection, Iterator
+from contextlib import contextmanager
+from typing import TypeVar
 
 _Item = TypeVar("_Item")
 # Seconds: what takes less says nothing; then it is said so often.
 _AFTER, _EVERY = 2.0, 0.2
 
 
-class Progress:
-    """How many of some things are done, as one line that is written over, and gone when all is done."""
+@contextmanager
+def progress(number: int, what: str) -> Iterator[Callable[[], None]]:
+    """Call what it gives when one more is done. One line says how many are; it is written over, and gone at the end."""
+    stream, done, width, says_next = sys.stderr, 0, 0, time.monotonic() + _AFTER
 
-    def __init__(self, number: int, what: str, stream: TextIO | None = None) -> None:
-        self._number, self._what, self._done = number, what, 0
-        self._stream = sys.stderr if stream is None else stream
-        self._seen = self._stream.isatty()
-        self._next = time.monotonic() + _AFTER
-        self._width = 0
+    def one_done() -> None:
+        nonlocal done, width, says_next
+        done += 1
+        if stream.isatty() and time.monotonic() >= says_next:
+            says_next = time.monotonic() + _EVERY
+            text = f"{done} of {number} {what}"
+            stream.write(f"\r{text.ljust(width)}")
+            stream.flush()
+            width = len(text)
 
-    def step(self) -> None:
-        """One more is done."""
-        self._done += 1
-        if self._seen and time.monotonic() >= self._next:
-            self._next = time.monotonic() + _EVERY
-            self._write(f"{self._done} of {self._number} {self._what}")
-
-    def end(self) -> None:
-        """Nothing more comes: the line is taken away."""
-        if self._width:
-            self._write("")
-            self._stream.write("\r")
-            self._stream.flush()
-            self._width = 0
-
-    def _write(self, text: str) -> None:
-        self._stream.write(f"\r{text.ljust(self._width)}")
-        self._stream.flush()
-        self._width = len(text)
+    try:
+        yield one_done
+    finally:
+        if width:
+            stream.write(f"\r{' ' * width}\r")
+            stream.flush()
 
 
 def counted(items: Collection[_Item], what: str) -> Iterator[_Item]:
     """The items, counted on a terminal."""
-    shown = Progress(len(items), what)
-    try:
+    with progress(len(items), what) as one_done:
         for item in items:
             yield item
-            shown.step()
-    finally:
-        shown.end()
+            one_done()

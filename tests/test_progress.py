@@ -7,7 +7,7 @@ import io
 import pytest
 
 from generator import progress
-from generator.progress import Progress, counted
+from generator.progress import counted
 
 
 class _Terminal(io.StringIO):
@@ -23,11 +23,12 @@ def clock(monkeypatch: pytest.MonkeyPatch) -> list[float]:
 
 
 def _run(clock: list[float], stream: io.StringIO, seconds: float) -> str:
-    shown = Progress(3, "jobs", stream)
-    for _ in range(3):
-        clock[0] += seconds
-        shown.step()
-    shown.end()
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(progress.sys, "stderr", stream)
+        with progress.progress(3, "jobs") as one_done:
+            for _ in range(3):
+                clock[0] += seconds
+                one_done()
     return stream.getvalue()
 
 

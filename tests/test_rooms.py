@@ -28,7 +28,7 @@ MAY: dict[str, set[str]] = {
     "diagnostic_codes": set(),
     "grouped": set(),
     "how_many": set(),
-    "diagnostics": {"diagnostic_codes", "how_many"},
+    "diagnostics": {"diagnostic_codes", "grouped", "how_many"},
     "near_miss": set(),
     "quantities": {"diagnostics", "near_miss", "origins", "units"},
     "dates": set(),
@@ -279,6 +279,14 @@ def test_the_day_that_counts_as_today_is_read_once_a_run() -> None:
         if isinstance(node, ast.Call) and isinstance(node.func, ast.Name) and node.func.id == "as_of"
     ]
     assert calls == ["generator.cli", "generator.plugin"]
+    without_it = [
+        m
+        for m in MODULES
+        for node in _nodes(m)
+        if isinstance(node, ast.Call) and isinstance(node.func, ast.Name) and node.func.id == "read_records"
+        if len(node.args) + len(node.keywords) < 2
+    ]
+    assert without_it == [], "who reads records without the day reads the clock once more"
 
 
 def test_what_the_developers_are_led_to_is_there() -> None:
@@ -450,6 +458,60 @@ def test_no_code_tells_by_backticks_what_a_text_is() -> None:
         if any(isinstance(given, ast.Constant) and given.value == "`" for given in node.args)
     }
     assert reading == set()
+
+
+# Who reads a text by words that are typed in code, and who wrote that text: a person, a file or another program.
+READS = {
+    "deleting": "names of files",
+    "dry_build": "what the builder says",
+    "hooks": "where Python found a module",
+    "inherit": "pages that settings name",
+    "planning.computed": "the name of a module",
+    "planning.findings.allergies": "a word of a record, in the plural or not",
+    "planning.checklist": "a fact, as a condition of a record names it",
+    "plugin": "the file of a page",
+    "press.lists.look_up": "the address of a page",
+    "press.manual.changed_values": "the path of a value, as a change of a record names it",
+    "press.manual.number_words": "a list of number words",
+    "press.manual.quotes": "a quote of a page",
+    "press.pages": "the file of an example",
+    "press.sheet.contents": "a word of a record, for its plural",
+    "press.words.addresses": "the address of a page",
+    "press.words.markup": "a page that somebody wrote, of which an emergency comes first",
+    "press.words.page_day": "the end of a finished page",
+    "press.words.print_line": "the end of a finished page",
+    "press.words.regional": "a finished page, of which styles are left as they are",
+    "press.writing.new_job": "room for a key, which is taken away again",
+    "press.writing.new_studio": "the keys of the demo's records",
+    "records.checklist": "a fact, as a condition of a record names it",
+    "records.fields": "a size, as a person wrote it",
+    "records.located": "what the reader of YAML says",
+    "records.parts": "a size, as a person wrote it",
+    "records.personal": "a quote of a job",
+    "records.quoting": "a quote of a record",
+    "records.reading": "names of files",
+}
+_PARTING = {"partition", "rpartition", "split", "rsplit", "find", "rfind", "index"}
+
+
+def _words_read(module: str) -> Iterator[str]:
+    """Words by which a text is told apart or cut; what is looked for with `in` and has a space is of a sentence."""
+    for node in _nodes(module):
+        looked_for: list[ast.AST] = []
+        if isinstance(node, ast.Call) and isinstance(node.func, ast.Attribute):
+            looked_for = [*node.args] if node.func.attr in _READING - {"strip", "lstrip", "rstrip"} | _PARTING else []
+        looked_for = [each for arg in looked_for for each in (arg.elts if isinstance(arg, ast.Tuple) else [arg])]
+        words = [each.value for each in looked_for if isinstance(each, ast.Constant)]
+        if isinstance(node, ast.Compare) and isinstance(node.ops[0], ast.In) and isinstance(node.left, ast.Constant):
+            words += [node.left.value] if " " in str(node.left.value) else []
+        yield from (word for word in words if isinstance(word, str) and any(map(str.isalpha, word)))
+
+
+def test_no_code_decides_by_reading_a_sentence_of_its_own() -> None:
+    """What is known where a text is made is a value beside it, and is not looked for in the text."""
+    found = {m.removeprefix("generator."): sorted(set(_words_read(m))) for m in MODULES}
+    assert {m: words for m, words in found.items() if words and m not in READS} == {}
+    assert [m for m in READS if not found[m]] == [], "an exception that is needed no more"
 
 
 def test_everything_is_caught_in_one_place_only() -> None:

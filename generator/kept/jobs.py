@@ -23,7 +23,7 @@ from generator.planning.each_job import diary_of
 from generator.planning.timing.learning import NOTHING, Learned
 from generator.press.sheet.stored import to_stored
 from generator.press.words.regional import in_region
-from generator.progress import Progress
+from generator.progress import progress
 from generator.records.reading import job_files
 
 
@@ -47,7 +47,6 @@ def make_jobs(folder: Folder, base: Base, run: Run, keep: Callable[[str, bytes],
     files = job_files(content)
     diary = diary_of(content, reading, NOTHING)
     alone = standing_for_themselves(files, diary, reading.as_of) if reading.records is not None else []
-    shown = Progress(len(files), "jobs")
     facts: dict[Path, Facts] = {}
     times: dict[str, tuple[str, object]] = {}
 
@@ -56,7 +55,7 @@ def make_jobs(folder: Folder, base: Base, run: Run, keep: Callable[[str, bytes],
         for address, page in zip(addresses, made.pages or [b""] * len(addresses), strict=True):
             keep(address, page)
         facts[path] = made.facts
-        shown.step()
+        shown()
         one_done()
 
     def keyed(path: Path, days: DaysBeside, paces: Paces | None) -> tuple[str, bytes]:
@@ -92,22 +91,19 @@ def make_jobs(folder: Folder, base: Base, run: Run, keep: Callable[[str, bytes],
         return _made(store, second, deque(waiting(some, paces)), all_from, is_still)
 
     store = _Store(folder, run.pages)
-    try:
-        with between_jobs() as one_done, closing(Second(run, base)) as second:
-            for task, made in all_of(alone, second, None, MadeFrom(run, NOTHING, diary)):
-                done(task.path, made)
-                if made.times is not None:
-                    times[task.path.stem] = (task.times_key, to_stored(made.times))
-            learned, doubts = learn_from_kept(folder, base, content, reading, found=times)
-            times.clear()
-            diary = diary_of(content, reading, learned, diary)
-            paces = Paces(learned)
-            # Jobs of one day are read together, and made while they are at hand.
-            others = sorted((path for path in files if path not in facts), key=lambda path: diary.dated.get(path, ()))
-            for task, made in all_of(others, second, paces, MadeFrom(run, learned, diary)):
-                done(task.path, made)
-    finally:
-        shown.end()
+    with progress(len(files), "jobs") as shown, between_jobs() as one_done, closing(Second(run, base)) as second:
+        for task, made in all_of(alone, second, None, MadeFrom(run, NOTHING, diary)):
+            done(task.path, made)
+            if made.times is not None:
+                times[task.path.stem] = (task.times_key, to_stored(made.times))
+        learned, doubts = learn_from_kept(folder, base, content, reading, found=times)
+        times.clear()
+        diary = diary_of(content, reading, learned, diary)
+        paces = Paces(learned)
+        # Jobs of one day are read together, and made while they are at hand.
+        others = sorted((path for path in files if path not in facts), key=lambda path: diary.dated.get(path, ()))
+        for task, made in all_of(others, second, paces, MadeFrom(run, learned, diary)):
+            done(task.path, made)
     if reading.records is not None:
         store.close([path.stem for path in files])
     in_order = tuple(facts[path] for path in files)

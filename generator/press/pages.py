@@ -10,8 +10,6 @@ from pathlib import Path
 from types import MappingProxyType
 from typing import NamedTuple
 
-from markupsafe import Markup
-
 from generator.diagnostic_codes import A_PAGE, CODES, Code
 from generator.planning.plan import JobPlan
 from generator.planning.supplies.restock import JobNeeds, restock, span_ahead
@@ -26,10 +24,10 @@ from generator.press.lists.asked import asked_page
 from generator.press.lists.changed_rules import changed_rules_page
 from generator.press.lists.expires import EXPIRES, expires_page
 from generator.press.lists.here import Here
-from generator.press.lists.jobs import JOBS, YEARS, jobs_pages
+from generator.press.lists.jobs import JOBS, jobs_pages
 from generator.press.lists.learning import LEARNING, learning_page
 from generator.press.lists.look_up import stamp_pages
-from generator.press.lists.lots import LOTS_BEGINNING, lots_pages
+from generator.press.lists.lots import lots_pages
 from generator.press.lists.parted import Pages
 from generator.press.lists.restock import RESTOCK, restock_page
 from generator.press.lists.reviews import reviews_page
@@ -59,7 +57,7 @@ from generator.press.tables.studio import (
 from generator.press.tables.swapping import SWAPPING, swapping_page
 from generator.press.words import page_day, shared
 from generator.press.words.addresses import LOTS, PAGE_OF
-from generator.press.words.markup import Cells, page, paragraph, table_of
+from generator.press.words.markup import Cells, code, page, paragraph, table_of
 from generator.press.words.page_day import with_set_date
 from generator.press.words.undecided import with_undecided
 from generator.press.writing.pages import record_pages
@@ -110,6 +108,9 @@ def generated_pages(records: Records, as_of: datetime.date, gathered: Gathered =
         return Here(of, address, as_of, gathered.procedures)
 
     jobs, stamps = jobs_pages(gathered.jobs, as_of, gathered.days), stamp_pages(gathered.jobs, gathered.stamps)
+    lots = lots_pages(at(LOTS), gathered.traced)
+    # What says other things on another day.
+    of_the_day = {*jobs.made, *jobs.on_demand, *lots, RESTOCK, EXPIRES, PAGE_OF["inks"], PAGE_OF["reviews"]}
     pages = {
         **{address: made(at(address)) for address, made in _TABLES.items()},
         # Nobody who works with single-use only has to look at an empty page about loads.
@@ -125,7 +126,7 @@ def generated_pages(records: Records, as_of: datetime.date, gathered: Gathered =
         LEARNING: learning_page(at(LEARNING), gathered.learned, gathered.healed),
         RESTOCK: restock_page(at(RESTOCK), ordered),
         DIAGNOSTICS: _diagnostics(records, gathered.with_jobs),
-        **lots_pages(at(LOTS), gathered.traced),
+        **lots,
         **jobs.made,
         **stamps.made,
         **record_pages(records),
@@ -136,7 +137,7 @@ def generated_pages(records: Records, as_of: datetime.date, gathered: Gathered =
 
     def finished(here: str, made: Callable[[], str]) -> str:
         text = made()
-        return with_undecided(with_set_date(text, as_of) if _is_of_the_day(here) else text, records)
+        return with_undecided(with_set_date(text, as_of) if here in of_the_day else text, records)
 
     archive = {here: partial(finished, here, made) for here, made in {**jobs.on_demand, **stamps.on_demand}.items()}
     whole = {here: finished(here, partial(str, text)) for here, text in pages.items()}
@@ -189,13 +190,6 @@ _LEFT_OUT = (
 )
 
 
-def _is_of_the_day(here: str) -> bool:
-    """Whether a page says other things on another day."""
-    return here in (JOBS, LOTS, RESTOCK, EXPIRES, PAGE_OF["inks"], PAGE_OF["reviews"]) or here.startswith(
-        (YEARS, LOTS_BEGINNING)
-    )
-
-
 def _stands_here(known: Code, records: Records, with_jobs: bool) -> bool:
     """Whether an example is of this studio's own records or pages; another studio's names are no help."""
     if not with_jobs and (known.file.startswith("jobs/") or known.right.startswith("jobs/")):
@@ -211,34 +205,29 @@ def _stands_here(known: Code, records: Records, with_jobs: bool) -> bool:
 
 
 def _diagnostics(records: Records, with_jobs: bool) -> str:
+    rows = {name: _code(name, known, _stands_here(known, records, with_jobs)) for name, known in sorted(CODES.items())}
     return page(
         "Diagnostics",
         paragraph(
             "What the check says, by code. An error stops the handbook from being published, and the last good one "
             "stays; a warning does the same in a strict build. A reminder stops nothing."
         ),
-        table_of(
-            "Codes",
-            (
-                (code, _code(code, known, _stands_here(known, records, with_jobs)))
-                for code, known in sorted(CODES.items())
-            ),
-        ),
+        table_of("Codes", rows.items()),
     )
 
 
-def _code(code: str, known: Code, here: bool) -> Cells:
+def _code(name: str, known: Code, here: bool) -> Cells:
     """here: whether its example is of this studio; a job of another one is any job."""
 
     def example(text: str) -> str:
-        return Markup("<code>{}</code>").format(text) if here else "no example in these records"
+        return code(text) if here else "no example in these records"
 
     file = "jobs/ID.yml" if known.file.startswith("jobs/") and not here else known.file
     return {
-        "Code": code,
+        "Code": name,
         "Level": known.level,
         "What it means": known.means,
-        "Seen in": Markup("<code>{}</code>").format(file),
+        "Seen in": code(file),
         "Wrong": example(known.wrong),
         "Right": example(known.right),
     }

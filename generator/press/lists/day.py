@@ -26,7 +26,7 @@ from generator.press.drawings.day_lanes import lanes_drawn
 from generator.press.lists.days import Neighbours, OnItsDay
 from generator.press.lists.jobs import JOBS
 from generator.press.lists.lanes import Coming, lanes_of, runs_of
-from generator.press.words.addresses import day_address, job_address
+from generator.press.words.addresses import address, day_address, job_address
 from generator.press.words.markup import with_whole_dates
 from generator.press.words.one_file import OneFile
 from generator.quantities import shown
@@ -103,7 +103,7 @@ def day_html(view: DayView, as_of: datetime.date, beside: Neighbours | None = No
     beside: the days before and after it that have a page, for a page in the handbook; None for a file of its own.
     """
     before, after = beside or (None, None)
-    ways = [] if beside is None else [("../index.html", "Handbook"), (f"../{JOBS.removesuffix('.md')}.html", "Jobs")]
+    ways = [] if beside is None else [("../index.html", "Handbook"), (address(day_address(view.date), JOBS), "Jobs")]
     ways += [(f"{day.isoformat()}.html", f"{day:%a} {day.isoformat()}") for day in (before, after) if day is not None]
     jobs = "" if beside is None else "../"
     return PAGE.page(

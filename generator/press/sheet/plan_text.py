@@ -9,6 +9,7 @@ from generator.planning.plan import JobPlan
 from generator.press.drawings.map_words import sentences
 from generator.press.sheet.contents import first_lined, sheet_of
 from generator.press.sheet.enquiry import answer_to_enquiry
+from generator.press.sheet.rows import OrderRow
 from generator.press.sheet.view import Sheet
 from generator.records.families import Records
 
@@ -55,29 +56,28 @@ def _work(sheet: Sheet) -> Iterator[str]:
     yield from (f"{p.label}: {p.value}" for p in sheet.come_back)
 
 
+_HEAD = ("", "part", "technique", "over, at most", "needle", "dial", "machine", "hang-out", "ink", "min", "stretch")
+
+
+def _cells(row: OrderRow) -> tuple[str, ...]:
+    return (
+        row.number,
+        row.part,
+        row.technique,
+        f"{row.over}, {row.scars}" if row.scars else row.over,
+        row.needle,
+        row.dial,
+        f"{row.machine}, {row.stroke}",
+        row.hang_out,
+        row.ink,
+        row.minutes,
+        "; ".join(filter(None, (row.stretch, row.rest, row.note))),
+    )
+
+
 def _order(sheet: Sheet) -> Iterator[str]:
-    head = ("", "part", "technique", "over, at most", "needle", "dial", "machine", "hang-out", "ink", "min", "stretch")
-    rows = [
-        head,
-        *(
-            (
-                r.number,
-                r.part,
-                r.technique,
-                f"{r.over}, {r.scars}" if r.scars else r.over,
-                r.needle,
-                r.dial,
-                f"{r.machine}, {r.stroke}",
-                r.hang_out,
-                r.ink,
-                r.minutes,
-                "; ".join(filter(None, (r.stretch, r.rest, r.note))),
-            )
-            for r in sheet.rows
-            if not r.is_break
-        ),
-    ]
-    widths = [max(len(row[column]) for row in rows) for column in range(len(head))]
+    rows = [_HEAD, *(_cells(row) for row in sheet.rows if not row.is_break)]
+    widths = [max(map(len, column)) for column in zip(*rows, strict=True)]
     steps = ("  ".join(map(str.ljust, row, widths)).rstrip() for row in rows)
     yield next(steps)
     for row in sheet.rows:

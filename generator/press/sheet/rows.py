@@ -81,6 +81,7 @@ class OrderRow:
     place: int = 0
     in_hand: InHand = InHand()
     technique_id: str = ""
+    technique_name: str = ""
 
     @property
     def pause(self) -> str:
@@ -127,6 +128,7 @@ def order_rows(records: Records, work: Work, letters: dict[str, str], say: Say) 
                 section=section(step),
                 technique=f"{setting.technique.name}{where}{some}{', area assumed' if AREA in step.assumed else ''}",
                 technique_id=str(setting.technique.id),
+                technique_name=setting.technique.name,
                 part=f"{letters[step.part.id]} {step.part.id}",
                 needle=setting.grouping.label,
                 machine=_marked(setting, "machine", setting.machine.name),
@@ -270,7 +272,8 @@ def in_hand(rows: Iterable[OrderRow], before: OrderRow | None = None) -> tuple[O
 def stretches(rows: Iterable[OrderRow]) -> tuple[tuple[str, str], ...]:
     """How the skin is stretched, once for each technique of these rows."""
     steps = [row for row in rows if not row.is_break]
-    return tuple({row.technique.split(",")[0]: row.stretch for row in steps if row.stretch}.items())
+    # Rows that were kept before they had the name alone hold it before their first comma.
+    return tuple({r.technique_name or r.technique.split(",")[0]: r.stretch for r in steps if r.stretch}.items())
 
 
 def _same(setting: str, before: str) -> bool:

@@ -7,11 +7,12 @@ them outdated.
 
 from __future__ import annotations
 
-import functools
 import hashlib
 import json
-from dataclasses import fields, is_dataclass, replace
+from dataclasses import replace
 
+from generator.planning.computed import Data
+from generator.press.sheet.stored import to_stored
 from generator.press.sheet.view import Sheet
 
 # A drawing is code; the numbers that it shows stand in `geometry`. Swatches are for screens.
@@ -29,6 +30,7 @@ _NOT_PRINTED = (
     "place",
     "in_hand",
     "technique_id",
+    "technique_name",
     "may_tell",
 )
 
@@ -40,7 +42,7 @@ def stamp_of(sheet: Sheet) -> str:
     """
     if sheet.stamp:
         return sheet.stamp
-    printed = json.dumps(_printed(sheet), ensure_ascii=False, sort_keys=True)
+    printed = json.dumps(_printed(to_stored(sheet)), ensure_ascii=False, sort_keys=True)
     return hashlib.sha256(printed.encode()).hexdigest()[:8]
 
 
@@ -49,13 +51,7 @@ def stamped(sheet: Sheet) -> Sheet:
     return replace(sheet, stamp=stamp_of(sheet))
 
 
-def _printed(value: object) -> object:
-    if is_dataclass(value):
-        view: type = type(value)
-        return {name: _printed(getattr(value, name)) for name in _printed_fields(view)}
-    return [_printed(inner) for inner in value] if isinstance(value, tuple | list) else value
-
-
-@functools.cache
-def _printed_fields(view: type) -> tuple[str, ...]:
-    return tuple(field.name for field in fields(view) if field.name not in _NOT_PRINTED)
+def _printed(stored: Data) -> Data:
+    if isinstance(stored, dict):
+        return {name: _printed(inner) for name, inner in stored.items() if name not in _NOT_PRINTED}
+    return [_printed(inner) for inner in stored] if isinstance(stored, list) else stored

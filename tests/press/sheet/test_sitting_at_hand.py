@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import dataclasses
 import datetime
 
 import pytest
@@ -11,6 +12,7 @@ from generator.planning.plan import JobPlan
 from generator.press.sheet.contents import sheet_of
 from generator.press.sheet.plan_text import plan_text
 from generator.press.sheet.printing import sheet_html
+from generator.press.sheet.rows import stretches
 from generator.press.sheet.view import Sheet
 from generator.press.words.markup import with_whole_dates
 from tests.planning.demo import JOBS, RECORDS, demo, part, planned, simple
@@ -128,3 +130,10 @@ def test_the_time_of_a_stencil_is_asked_for_only_where_one_is_placed() -> None:
         printed = sheet_html(sheet_of(RECORDS, made), AS_OF)
         assert ("Stencil on" in printed) == ("Stencil on" in asked[number]) and "First line" in printed
     assert asked[1] == ("Stencil on", *asked[2]) and "First line" in asked[2]
+
+
+def test_a_technique_with_a_comma_in_its_name_says_how_to_stretch_under_its_whole_name() -> None:
+    named = {id_: one.model_copy(update={"name": f"{one.name}, slowly"}) for id_, one in RECORDS.techniques.items()}
+    records = dataclasses.replace(RECORDS, techniques=named)
+    told = stretches(sheet_of(records, planned(simple(), records)).rows)
+    assert told and all(name.endswith(", slowly") for name, _ in told)
