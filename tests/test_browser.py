@@ -5,8 +5,6 @@ from __future__ import annotations
 import io
 import json
 import re
-import subprocess
-import sys
 import urllib.parse
 from pathlib import Path
 from typing import Any
@@ -14,6 +12,7 @@ from typing import Any
 import pytest
 from pypdf import PdfReader
 
+from generator.cli import main
 from tests.conftest import ROOT, lead_to, resize, searched, violations
 from tests.printed import sides_read
 
@@ -129,15 +128,9 @@ def test_how_a_number_was_computed_opens_with_the_keyboard(page: Any, site: Path
     assert violations(page) == []
 
 
-def test_explained_numbers_print_behind_the_two_sides(page: Any, site: Path) -> None:
-    made = subprocess.run(
-        [sys.executable, "-m", "generator", "sheet", "keepers-lantern", "--explain"],
-        cwd=ROOT,
-        capture_output=True,
-        text=True,
-        check=True,
-    )
-    page.set_content(made.stdout)
+def test_explained_numbers_print_behind_the_two_sides(page: Any, capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["sheet", "keepers-lantern", "--explain", "--content", str(ROOT / "content")]) == 0
+    page.set_content(capsys.readouterr().out)
     pages = sides_read(page.pdf(prefer_css_page_size=True))
     assert len(pages) > 2
     words = ["".join(side.split()) for side in pages]
