@@ -13,14 +13,14 @@ class Origin:
     from 0. default: the field is not written, and its value is what the record reference says of it then.
     """
 
-    keys: tuple[str, ...] = ()
+    keys: tuple[str | int, ...] = ()
     source: str = ""
     default: bool = False
 
     @property
     def path(self) -> str:
         """The way in one word."""
-        return ".".join(self.keys)
+        return ".".join(map(str, self.keys))
 
     @property
     def family(self) -> Origin:

@@ -279,6 +279,14 @@ def test_the_day_that_counts_as_today_is_read_once_a_run() -> None:
         if isinstance(node, ast.Call) and isinstance(node.func, ast.Name) and node.func.id == "as_of"
     ]
     assert calls == ["generator.cli", "generator.plugin"]
+    without_it = [
+        m
+        for m in MODULES
+        for node in _nodes(m)
+        if isinstance(node, ast.Call) and isinstance(node.func, ast.Name) and node.func.id == "read_records"
+        if len(node.args) + len(node.keywords) < 2
+    ]
+    assert without_it == [], "who reads records without the day reads the clock once more"
 
 
 def test_what_the_developers_are_led_to_is_there() -> None:

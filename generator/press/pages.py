@@ -10,8 +10,6 @@ from pathlib import Path
 from types import MappingProxyType
 from typing import NamedTuple
 
-from markupsafe import Markup
-
 from generator.diagnostic_codes import A_PAGE, CODES, Code
 from generator.planning.plan import JobPlan
 from generator.planning.supplies.restock import JobNeeds, restock, span_ahead
@@ -59,7 +57,7 @@ from generator.press.tables.studio import (
 from generator.press.tables.swapping import SWAPPING, swapping_page
 from generator.press.words import page_day, shared
 from generator.press.words.addresses import LOTS, PAGE_OF
-from generator.press.words.markup import Cells, page, paragraph, table_of
+from generator.press.words.markup import Cells, code, page, paragraph, table_of
 from generator.press.words.page_day import with_set_date
 from generator.press.words.undecided import with_undecided
 from generator.press.writing.pages import record_pages
@@ -207,34 +205,29 @@ def _stands_here(known: Code, records: Records, with_jobs: bool) -> bool:
 
 
 def _diagnostics(records: Records, with_jobs: bool) -> str:
+    rows = {name: _code(name, known, _stands_here(known, records, with_jobs)) for name, known in sorted(CODES.items())}
     return page(
         "Diagnostics",
         paragraph(
             "What the check says, by code. An error stops the handbook from being published, and the last good one "
             "stays; a warning does the same in a strict build. A reminder stops nothing."
         ),
-        table_of(
-            "Codes",
-            (
-                (code, _code(code, known, _stands_here(known, records, with_jobs)))
-                for code, known in sorted(CODES.items())
-            ),
-        ),
+        table_of("Codes", rows.items()),
     )
 
 
-def _code(code: str, known: Code, here: bool) -> Cells:
+def _code(name: str, known: Code, here: bool) -> Cells:
     """here: whether its example is of this studio; a job of another one is any job."""
 
     def example(text: str) -> str:
-        return Markup("<code>{}</code>").format(text) if here else "no example in these records"
+        return code(text) if here else "no example in these records"
 
     file = "jobs/ID.yml" if known.file.startswith("jobs/") and not here else known.file
     return {
-        "Code": code,
+        "Code": name,
         "Level": known.level,
         "What it means": known.means,
-        "Seen in": Markup("<code>{}</code>").format(file),
+        "Seen in": code(file),
         "Wrong": example(known.wrong),
         "Right": example(known.right),
     }

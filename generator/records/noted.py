@@ -75,7 +75,7 @@ def source_beside(key: str) -> str:
     return f"{key}_source"
 
 
-def note(node: Node, way: tuple[str, ...], source: str, own: tuple[str, ...] = (), house: str = "") -> None:
+def note(node: Node, way: tuple[str | int, ...], source: str, own: tuple[str, ...] = (), house: str = "") -> None:
     """Tell every value below a node its way and the nearest source.
 
     own: keys of the node whose values the studio itself counted, so that they rest on its source, `house`.
@@ -88,7 +88,7 @@ def note(node: Node, way: tuple[str, ...], source: str, own: tuple[str, ...] = (
     elif isinstance(node, Listing):
         for number, item in enumerate(node):
             named = _text(item, "id") if isinstance(item, Mapping) else ""
-            note(item, (*way, named or str(number)), source)
+            note(item, (*way, named or number), source)
     node.origin = Origin(way, source)
 
 

@@ -104,7 +104,7 @@ class About:
         by = by if self.here is None else by.resting_on(self.here.source)
         keys = origin_of(self.what).keys
         key = self.what if isinstance(self.what, str) else ""
-        about = ".".join(keys[2:] if keys[:1] == (JOBS.name,) else keys) or key
+        about = ".".join(map(str, keys[2:] if keys[:1] == (JOBS.name,) else keys)) or key
         return Finding(level, reason, remedy, about, by, asks, until, looked_up)
 
 

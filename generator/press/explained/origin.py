@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from markupsafe import Markup, escape
 
 from generator.origins import Origin
@@ -25,27 +27,28 @@ def told(value: Recorded | Named, records: Records, here: str) -> Markup:
 
 def _place(origin: Origin, records: Records) -> tuple[str, str, str]:
     """Words, page and row; no page for what is on none."""
-    family, *keys = origin.keys or ("",)
+    keys = origin.keys[1:]
+    family, *names = map(str, origin.keys or ("",))
     if family == "studio":
-        depth = 2 if keys[:1] == ["limits"] else 1
-        return f"the studio’s {_said(keys[-1:] or ['own'])}", PAGE_OF[family], anchor(family, *keys[:depth])
+        depth = 2 if names[:1] == ["limits"] else 1
+        return f"the studio’s {_said(keys[-1:] or ('own',))}", PAGE_OF[family], anchor(family, *names[:depth])
     if family == "jobs":
-        return f"job {_said(keys)}", f"sheets/{keys[0]}.html", ""
+        return f"job {_said(keys)}", f"sheets/{names[0]}.html", ""
     if family not in PAGE_OF:
-        return _said([family, *keys]), "", ""
-    entry = records.family(family).get(keys[0]) if keys else None
+        return _said((family, *keys)), "", ""
+    entry = records.family(family).get(names[0]) if names else None
     if entry is None:
-        return _said([family, *keys]), PAGE_OF[family], ""
-    row = anchor(family, keys[0])
+        return _said((family, *keys)), PAGE_OF[family], ""
+    row = anchor(family, names[0])
     return f"{name_of(entry)}: {_said(keys[1:]) or family}", PAGE_OF[family], row
 
 
-def _said(keys: list[str]) -> str:
-    """Keys in words; an item of a list by its number, from 1."""
+def _said(keys: Sequence[str | int]) -> str:
+    """Keys in words; an item of a list that has no id by its number, from 1."""
     words: list[str] = []
     for key in keys:
-        if key.isdigit() and words:
-            words[-1] = f"{words[-1]} {int(key) + 1}"
+        if isinstance(key, int) and words:
+            words[-1] = f"{words[-1]} {key + 1}"
         else:
-            words.append(spelled(key))
+            words.append(spelled(str(key)))
     return ", ".join(words)

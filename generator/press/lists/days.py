@@ -116,7 +116,7 @@ def _days_ahead(as_of: datetime.date, jobs: Sequence[OnItsDay]) -> str:
     blocks = [
         heading(f"Today, {as_of:%A} {as_of.isoformat()}", "today"),
         bullets(_on_front(job) for job in today) or paragraph("No sitting."),
-        paragraph(Markup("{}").format(link(day_address(as_of), "The day by the clock"))),
+        paragraph(link(day_address(as_of), "The day by the clock")),
     ]
     for day in [day for day in by_day if day > as_of][:_ON_FRONT]:
         blocks += [

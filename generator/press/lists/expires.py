@@ -17,6 +17,7 @@ def expires_page(here: Here) -> str:
     """What is over first and by name, then what soon will be, then all by day, then the rules."""
     found = expiring(here.records, here.as_of)
     over, soon = ([each for each in found if each.state(here.as_of) == state] for state in (OVER, SOON))
+    rules = {anchor("studio", "expires", name): _rule(name, here) for name in Expires.model_fields}
     return page(
         "What expires",
         paragraph(
@@ -38,10 +39,7 @@ def expires_page(here: Here) -> str:
         paragraph(
             "A kind of thing for which the studio has no rule waits on the day of a job, and nobody is reminded."
         ),
-        table_of(
-            "What follows when something is over",
-            ((anchor("studio", "expires", name), _rule(name, here)) for name in Expires.model_fields),
-        ),
+        table_of("What follows when something is over", rules.items()),
     )
 
 

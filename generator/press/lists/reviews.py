@@ -8,7 +8,7 @@ from generator.press.lists.here import Here
 from generator.press.manual.procedures import FOLDER, title_of
 from generator.press.manual.reviews import Due, not_reviewed, reviewed_in_words, reviews_due
 from generator.press.words.addresses import PAGE_OF, anchor
-from generator.press.words.markup import Cells, bullets, heading, note, page, paragraph, table_of
+from generator.press.words.markup import Cells, bullets, code, heading, note, page, paragraph, table_of
 from generator.records.families import Records
 from generator.records.procedures import Procedure, Revision
 from generator.trade import dates
@@ -26,6 +26,12 @@ def reviews_page(here: Here) -> str:
         if each.overdue
     ]
     lacking = not_reviewed(records)
+    reviews = {anchor(each.family, each.entry.id): _review(each, here) for each in due}
+    texts = {
+        anchor("text", procedure.id, str(number)): _text(procedure, revision, here)
+        for procedure in records.procedures.values()
+        for number, revision in reversed([*enumerate(procedure.revisions)])
+    }
     return page(
         "Reviews",
         paragraph(
@@ -38,20 +44,10 @@ def reviews_page(here: Here) -> str:
         paragraph(here.to(CALENDAR, "All days as a calendar file")),
         note("Overdue", bullets(late), kind="first") if late else paragraph("No review is overdue."),
         note("Nobody looks after", bullets(lacking)) if lacking else "",
-        table_of(
-            "Reviews by the day on which they are due",
-            ((anchor(each.family, each.entry.id), _review(each, here)) for each in due),
-        ),
+        table_of("Reviews by the day on which they are due", reviews.items()),
         heading("How the texts changed", "texts"),
         paragraph("A text whose wording alone changed is not read again by those who know the one before."),
-        table_of(
-            "Texts of the procedures, the latest first",
-            (
-                (anchor("text", procedure.id, str(number)), _text(procedure, revision, here))
-                for procedure in records.procedures.values()
-                for number, revision in reversed([*enumerate(procedure.revisions)])
-            ),
-        ),
+        table_of("Texts of the procedures, the latest first", texts.items()),
     )
 
 
@@ -59,7 +55,7 @@ def _text(procedure: Procedure, revision: Revision, here: Here) -> Cells:
     return {
         "Procedure": title_of(procedure.id, here.procedures),
         "Since": revision.date.isoformat(),
-        "Text": Markup("<code>{}</code>").format(revision.text),
+        "Text": code(revision.text),
         "What changed": revision.what,
         "Read again": "no, wording only" if revision.wording_only else "yes",
     }

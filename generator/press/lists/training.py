@@ -12,7 +12,7 @@ from generator.press.manual.procedures import minutes_to_read
 from generator.press.manual.training import ReadText, readings_of_all
 from generator.press.words.addresses import PAGE_OF, anchor
 from generator.press.words.estimates import in_hours
-from generator.press.words.markup import Cells, bullets, heading, link, page, paragraph, table_of
+from generator.press.words.markup import Cells, bullets, code, heading, link, page, paragraph, table_of
 from generator.records.people import Signed
 
 TRAINING = "reference/training.md"
@@ -22,6 +22,7 @@ START = "start-here.md"
 def training_page(here: Here) -> str:
     """All people who are here on the day at a glance, then each of them."""
     each = readings_of_all(here.records, here.procedures, here.as_of)
+    glance = {anchor("glance", person): _at_a_glance(person, found, here) for person, found in each.items()}
     return page(
         "Training",
         paragraph(
@@ -32,10 +33,7 @@ def training_page(here: Here) -> str:
                 "with the sheets to sign."
             ).format(here.to(PAGE_OF["changes"], "changed rules"), here.to(START, "Start here"))
         ),
-        table_of(
-            "Training at a glance",
-            ((anchor("glance", person), _at_a_glance(person, found, here)) for person, found in each.items()),
-        ),
+        table_of("Training at a glance", glance.items()),
         *(block for person, found in each.items() for block in _person(person, found, here)),
     )
 
@@ -82,7 +80,7 @@ def _signed(one: ReadText, signed: Signed, here: Here) -> Cells:
         "Procedure": here.to_procedure(one.procedure.id),
         "State": one.state if one.state == "read" else Markup("<strong>{}</strong>").format(one.state),
         "Signed on": signed.on.isoformat(),
-        "Text": Markup("<code>{}</code>").format(signed.text),
+        "Text": code(signed.text),
         "Watched by": here.to_entry(signed.by),
         "What has changed since": bullets(changes) or "nothing that matters",
     }

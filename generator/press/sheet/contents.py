@@ -131,7 +131,7 @@ def _entries(plan: JobPlan) -> Iterator[tuple[str, str]]:
     for value in everything_in(plan, {id(plan.job)}):
         origin = value if isinstance(value, Origin) else origin_of(value)
         if origin.keys:
-            family, *keys = origin.keys
+            family, *keys = map(str, origin.keys)
             yield family, "" if family == "studio" or not keys else keys[0]
 
 

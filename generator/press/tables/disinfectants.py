@@ -67,7 +67,7 @@ def _volumes(here: Here) -> Iterator[str]:
     rows: list[tuple[str, Cells]] = []
     left_out: list[str] = []
     for product in here.records.disinfectants.values():
-        if product.form == READY:
+        if product.batch is None:
             continue
         for place, volume in enumerate(studio.mix_volumes):
             mixes = measured_mixes(product, volume, here.records)
@@ -127,7 +127,7 @@ def _product(product: Disinfectant, here: Here) -> Cells:
 
 def _batch_in_words(product: Disinfectant, here: Here) -> str:
     """Product and water for one batch, as in the table of volumes, linked to the formula that says so."""
-    if product.form == READY or product.batch is None:
+    if product.batch is None:
         return READY
     mixes = measured_mixes(product, product.batch, here.records)
     if not mixes:
@@ -146,9 +146,7 @@ def _batch_in_words(product: Disinfectant, here: Here) -> str:
 def _batches(records: Records) -> Iterator[Step]:
     """How one batch comes about, in each system of units that can measure it."""
     for product in records.disinfectants.values():
-        if product.form == READY or product.batch is None:
-            continue
-        for mix in measured_mixes(product, product.batch, records):
+        for mix in () if product.batch is None else measured_mixes(product, product.batch, records):
             words = f"{mix.product_in_words} and {mix.water_in_words} water, which gives {mix.strength_in_words}"
             at = anchor("batch", product.id, *(() if mix.system == records.studio.units else (mix.system,)))
             yield at, f"{product.name}, in {mix.system} units", WorkedOut(mix.function, mix.inputs, words)

@@ -151,6 +151,8 @@ def studio_page(here: Here) -> str:
         ("record-afterwards", "What is written down afterwards", bullets(studio.record_afterwards)),
         ("source", "Who decided the limits", here.to_source(studio.source)),
     )
+    local = {anchor("studio", "local-rules", str(n)): _local_rule(rule) for n, rule in enumerate(studio.local_rules)}
+    own = {anchor("studio", key): {"Matter": matter, "How it is here": value} for key, matter, value in matters}
     return page(
         "The studio",
         note(
@@ -160,18 +162,9 @@ def studio_page(here: Here) -> str:
             kind="first",
         ),
         heading("Local rules to confirm", "studio-local-rules"),
-        table_of(
-            "Local rules to confirm",
-            (
-                (anchor("studio", "local-rules", str(number)), _local_rule(rule))
-                for number, rule in enumerate(studio.local_rules)
-            ),
-        ),
+        table_of("Local rules to confirm", local.items()),
         heading("The studio’s own", "studio-own"),
-        table_of(
-            "The studio",
-            ((anchor("studio", key), {"Matter": matter, "How it is here": value}) for key, matter, value in matters),
-        ),
+        table_of("The studio", own.items()),
         heading("Limits", "studio-limits"),
         table_of("Limits that every plan keeps", _limits(here)),
     )

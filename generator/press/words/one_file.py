@@ -22,16 +22,13 @@ class OneFile:
 
     def page(self, address: str, studio: Studio, as_of: datetime.date, **said: object) -> str:
         """The page at an address of the site, stamped by its words. said: what else its template says."""
-        html = (
-            templates_of(*self._rooms)
-            .get_template(self._template)
-            .render(
-                studio=studio.name,
-                paper=studio.paper,
-                as_of=as_of.isoformat(),
-                style=self.style.inline,
-                script=PRINT_LINE.inline,
-                **said,
-            )
+        template = templates_of(*self._rooms).get_template(self._template)
+        html = template.render(
+            studio=studio.name,
+            paper=studio.paper,
+            as_of=as_of.isoformat(),
+            style=self.style.inline,
+            script=PRINT_LINE.inline,
+            **said,
         )
         return with_words_stamp(html, address, studio.name, as_of)

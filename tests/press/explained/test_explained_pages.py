@@ -189,6 +189,12 @@ def test_records_are_told_and_linked(where: str, words: str, link: str) -> None:
     assert re.findall(r'href="([^"]*)"', shown) == ([link] if link else [])
 
 
+def test_a_number_in_the_way_to_a_value_is_an_id_or_a_place_in_a_list() -> None:
+    keys = "jobs", "tide-table", "parts"
+    told_ = [str(told(Named(None, "", Origin((*keys, last))), RECORDS, "jobs.html")) for last in ("1", 1)]
+    assert ["parts, 1</a>" in told_[0], "parts 2</a>" in told_[1]] == [True, True]
+
+
 def test_a_value_of_planning_is_told_with_its_own_inputs() -> None:
     from generator.press.explained.worked import as_worked, inputs_of
 
