@@ -93,7 +93,8 @@ def as_text(report: Iterable[Diagnostic], in_order: bool = False) -> str:
     lines_of: dict[str, list[str]] = {}
     if in_order:
         return "\n\n".join(_one_as_text(d, lines_of) for d in report)
-    together = _by_cause(report)
+    # The mistakes that have a cause in common, in reading order.
+    together = grouped((d.cause, d) for d in in_reading_order(report) if d.cause)
     heads = [d for d in report if not d.cause or together[d.cause][0] is d]
     texts = [
         _together_as_text(together[d.cause], lines_of)
@@ -102,11 +103,6 @@ def as_text(report: Iterable[Diagnostic], in_order: bool = False) -> str:
         for d in first_of(heads)
     ]
     return "\n\n".join(filter(None, (*texts, not_shown(heads))))
-
-
-def _by_cause(report: Report) -> dict[str, list[Diagnostic]]:
-    """The mistakes that have a cause in common, in reading order."""
-    return grouped((diagnostic.cause, diagnostic) for diagnostic in in_reading_order(report) if diagnostic.cause)
 
 
 def _together_as_text(same: list[Diagnostic], lines_of: dict[str, list[str]]) -> str:

@@ -21,9 +21,9 @@ from generator.press.sheet.frozen import Frozen, frozen_of, frozen_text, read_fr
 from generator.records.corrections import written_of
 from generator.records.jobs import Job
 from generator.records.located import Mapping, read_located
+from generator.records.once_read import still_to_come
 from generator.records.quoting import fill_in_job
 from generator.records.reading import JobReading, Reading, has_kept_values, read_job, worked_file
-from generator.records.still_to_come import still_to_come
 from generator.records.text_file import read_text
 from generator.records.typed_command import typed_command
 from generator.whole_files import write_whole
@@ -90,8 +90,15 @@ def finishing(
         frozen = replace(frozen, told=_told_of(text, path))
     # A block that was told is shown by its own lines; one that was filled in is counted with those of the job.
     before = 0 if told is None else text.count("\n") - block.count("\n")
-    wrong_block = _read_again(text, path if told is None else told, reading, before)
-    return (None, wrong_block) if has_errors(wrong_block) else (Finishing(path, frozen, text), ())
+    wrong_block = [
+        replace(
+            d,
+            place=Place(str(told or path), max(1, d.place.line - before), d.place.column, d.place.end),
+            help=f"{d.help}; nothing was written",
+        )
+        for d in _read_again(text, path.name, reading)
+    ]
+    return (None, tuple(wrong_block)) if has_errors(wrong_block) else (Finishing(path, frozen, text), ())
 
 
 def written(made: Finishing, paper: str) -> None:
@@ -155,7 +162,7 @@ def _gone_through(path: Path, job: Job) -> tuple[Finishing | None, Report]:
 def _told_of(text: str, path: Path) -> tuple[tuple[str, str], ...]:
     node = read_located(text, str(path)).node
     block = node.get("finished") if isinstance(node, Mapping) else None
-    return tuple((way, said) for way, said, _ in written_of(block)) if isinstance(block, Mapping) else ()
+    return tuple((way, str(said)) for way, said in written_of(block)) if isinstance(block, Mapping) else ()
 
 
 def _refused(path: Path, job: Job, found: str, expected: str, help_: str) -> Diagnostic:
@@ -200,24 +207,11 @@ def _told_block(told: Path) -> tuple[str, Report]:
     )
 
 
-def _read_again(text: str, path: Path, reading: Reading, before: int) -> Report:
-    """What would be wrong with the file once it is written; before: how many lines of it are in no block."""
+def _read_again(text: str, name: str, reading: Reading) -> Report:
+    """What would be wrong with the job's file once it is written."""
     with tempfile.TemporaryDirectory() as folder:
-        tried = Path(folder) / _name(text, path)
+        tried = Path(folder) / name
         tried.write_bytes(text.encode())
         read = read_job(tried, reading.known)
         late = () if read.job is None else tuple(still_to_come(read.job, reading.as_of))
-    return tuple(
-        replace(
-            d,
-            place=Place(str(path), max(1, d.place.line - before), d.place.column, d.place.end),
-            help=f"{d.help}; nothing was written",
-        )
-        for d in (*read.report, *late)
-    )
-
-
-def _name(text: str, path: Path) -> str:
-    """The name that the job's file has to have."""
-    found = re.search(r"(?m)^id:\s*['\"]?([^\s'\"#]+)", text)
-    return f"{found[1]}.yml" if found else path.name
+    return (*read.report, *late)

@@ -43,15 +43,16 @@ def _by_name(entries: Iterable[object]) -> bool:
     return all(isinstance(entry, str) or (isinstance(entry, Mapping) and len(entry) == 1) for entry in entries)
 
 
-def _name(entry: object) -> str:
+def name_of(entry: object) -> str:
+    """The name in a list of names, with or without options."""
     return str(next(iter(entry), "")) if isinstance(entry, Mapping) else str(entry)
 
 
 def _added(before: list[object], own: list[object]) -> list[object]:
     """What is new is behind what was there. Sections of one title, as a menu has them, become one."""
-    made = {_name(entry): entry for entry in before}
+    made = {name_of(entry): entry for entry in before}
     for entry in own:
-        name = _name(entry)
+        name = name_of(entry)
         there, new = _options(made.get(name)), _options(entry)
         both = new or there
         if isinstance(there, Mapping) and isinstance(new, Mapping):
@@ -96,7 +97,7 @@ PROCEDURES = "procedures/index.md"
 
 def _kept(nav: Iterable[object], groups: list[dict[str, list[str]]], pages: Collection[str]) -> Iterator[object]:
     for entry in nav:
-        title, inner = (_name(entry), _options(entry)) if isinstance(entry, Mapping) else ("", entry)
+        title, inner = (name_of(entry), _options(entry)) if isinstance(entry, Mapping) else ("", entry)
         if isinstance(inner, list):
             kept = list(_kept(inner, groups, pages))
             if kept:

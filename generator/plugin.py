@@ -24,7 +24,6 @@ from collections.abc import Iterable, Mapping, Sequence
 from contextlib import suppress
 from dataclasses import dataclass
 from functools import cache
-from itertools import chain
 from pathlib import Path
 from types import MappingProxyType, TracebackType
 from typing import Any, Literal
@@ -49,7 +48,7 @@ from generator.diagnostics import Diagnostic, as_text, first_of, has_errors, not
 from generator.exchange import Refused, TakenSite, exchange, explain, leave, take
 from generator.faults import no_traceback
 from generator.hooks import failed_hook
-from generator.inherit import UNNAMED, laid_over, leads_to_no_page, menu
+from generator.inherit import UNNAMED, laid_over, leads_to_no_page, menu, name_of
 from generator.kept.waiting import Waiting
 from generator.planning.working.still_here import with_procedures_in_use
 from generator.press.lists.look_up import write_stamps
@@ -113,7 +112,6 @@ class _Build:
     place: TakenSite | None
     warnings: CountHandler
     waiting: Waiting
-    as_of: AsOf
     site: SiteRead
     blocks: Sequence[str] = ()
 
@@ -143,9 +141,7 @@ def settings_in(file: Path) -> dict[str, Any]:
 @cache
 def ours() -> frozenset[str]:
     """The plugins that come with the program."""
-    return frozenset(
-        chain.from_iterable([one] if isinstance(one, str) else one for one in settings_in(SETTINGS)["plugins"])
-    )
+    return frozenset(map(name_of, settings_in(SETTINGS)["plugins"]))
 
 
 def kept_from_the_site(config: MkDocsConfig, content: Path) -> tuple[Path, ...]:
@@ -238,7 +234,7 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         warnings.setLevel(logging.WARNING)
         if self.checked is not None:
             waiting, site = self.checked
-            self.build = _Build(content, config.site_dir, None, warnings, waiting, site.as_of, site)
+            self.build = _Build(content, config.site_dir, None, warnings, waiting, site)
             return config
         try:
             place, repaired = take(Path(config.site_dir), kept_from_the_site(config, content))
@@ -247,9 +243,8 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         if repaired:
             log.info(f"The last build was stopped before its end; {config.site_dir} is whole again")
         logging.getLogger("mkdocs").addHandler(warnings)
-        day = self.day()
-        shown = Path(os.path.relpath(content))
-        self.build = _Build(shown, config.site_dir, place, warnings, Waiting(place.work), day, SiteRead(None, day))
+        shown, site = Path(os.path.relpath(content)), SiteRead(None, self.day())
+        self.build = _Build(shown, config.site_dir, place, warnings, Waiting(place.work), site)
         config.site_dir = str(place.new)
         return config
 
@@ -262,8 +257,8 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
             return
         with no_traceback(but=OSError):
             docs, jobs = Path(os.path.relpath(config.docs_dir)), self.config.jobs
-            build.site = read_site(build.content, docs, build.as_of, build.waiting.keep, with_jobs=jobs)
-        build.as_of, report = build.site.as_of, build.site.report
+            build.site = read_site(build.content, docs, build.site.as_of, build.waiting.keep, with_jobs=jobs)
+        report = build.site.report
         warned = [d for d in report if d.level != "error"]
         for diagnostic in first_of(warned):
             # A warning is counted by the strict mode, a reminder stops nothing.
@@ -289,12 +284,12 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         if self.checked is None:
             build.site.generated = {}
             build.site.at = {}
-        due = reviews_due(records, build.as_of)
-        calendar = calendar_file(records, due, procedures, build.as_of)
+        due = reviews_due(records, build.site.as_of)
+        calendar = calendar_file(records, due, procedures, build.site.as_of)
         files.append(File.generated(config, CALENDAR, content=calendar.encode()))
         for role in ROLES:
-            lines = to_sign(role, with_procedures_in_use(records, build.as_of), procedures)
-            sheet_of_role = sign_off_html(role, records.studio, lines, build.as_of)
+            lines = to_sign(role, with_procedures_in_use(records, build.site.as_of), procedures)
+            sheet_of_role = sign_off_html(role, records.studio, lines, build.site.as_of)
             files.append(File.generated(config, sign_off_of(role), content=in_site(sheet_of_role)))
         for shared in SHARED:
             files.append(File.generated(config, shared.address, content=shared.text))
@@ -318,7 +313,7 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
     def _quoted(self, /, markdown: str, *, page: Page, config: MkDocsConfig, files: Files) -> str:
         """Put the values of records where an authored page quotes them."""
         build = self.build
-        page.update_date = build.as_of.isoformat()  # where files carry a date, it is not that of the clock
+        page.update_date = build.site.as_of.isoformat()  # where files carry a date, it is not that of the clock
         found = page.meta.setdefault("search", {"boost": search_weight(page.file.src_uri)})
         if not isinstance(found, dict):
             raise PluginError(f"Error building page '{page.file.src_uri}': `search` at its head takes keys and values")
@@ -326,13 +321,13 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
             return markdown
         text = with_undecided(quoted(markdown, page.file.src_uri, build.records)[0], build.records)
         if page.file.src_uri == "index.md":
-            text = with_set_date(build.site.with_its_days(text), build.as_of)
+            text = with_set_date(build.site.with_its_days(text), build.site.as_of)
         folder, _, name = page.file.src_uri.removesuffix(".md").rpartition("/")
         written = build.site.gathered.procedures.get(name) if folder == FOLDER else None
         # Without a record there is an error already, and no page is built.
         if written is None:
             return text
-        return with_head(text, build.records.procedures[name], written, build.records, build.as_of)
+        return with_head(text, build.records.procedures[name], written, build.records, build.site.as_of)
 
     @event_priority(-100)
     def _held_back(self, /, markdown: str, *, page: Page, **_: object) -> str:
@@ -377,7 +372,7 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
         """Give the page the line that paper shows, with the stamp of its words."""
         records = self.build.records
         stamp = words_stamp(page.content or "")
-        return with_print_line(output, page.file.dest_uri, stamp, records.studio.name, self.build.as_of)
+        return with_print_line(output, page.file.dest_uri, stamp, records.studio.name, self.build.site.as_of)
 
     @event_priority(-100)
     def _done(self, output: str, /, *, page: Page, **_: object) -> None:
@@ -434,7 +429,7 @@ class StudioHandbook(BasePlugin[Options]):  # type: ignore[no-untyped-call]
             own = Path(config.config_file_path or "").parent / str(self.own.get("site_dir") or "site")
             counts = self.publishing or os.path.realpath(own) == os.path.realpath(build.place.site)
             with suppress(OSError):
-                note_published(build.content, build.place.site, build.as_of, counts=counts)
+                note_published(build.content, build.place.site, build.site.as_of, counts=counts)
         self._clean_up()
 
     on_post_build = CombinedEvent(_stamps, _into_the_search, _in_region, _with_jobs, _exchanged)

@@ -146,8 +146,8 @@ def _parsed(text: str, kinds: tuple[str, ...], spans: bool) -> Quantity | Mistak
     expected = " or ".join(KINDS[kind][0] for kind in kinds)
 
     def mistake(code: str, message: str, help_: str, *texts: str | None) -> Mistake:
-        repairs = tuple(dict.fromkeys(t for t in texts if t and _right(t, kinds, spans)))
-        return Mistake(code, message, f"“{text}”", expected, help_, repairs)
+        right = [t for t in texts if t and isinstance(_parsed(t, kinds, spans), Quantity)]
+        return Mistake(code, message, f"“{text}”", expected, help_, tuple(dict.fromkeys(right)))
 
     if hedge := _HEDGE.match(plain):
         rest = _repaired(plain[hedge.end() :], kinds)
@@ -430,10 +430,6 @@ def _matched(text: str) -> _Matched | None:
     if found := _SINGLE.fullmatch(text):
         return _Matched(found["low"], "", "", found["unit"] or "", bool(found["gap"]))
     return None
-
-
-def _right(text: str, kinds: tuple[str, ...], spans: bool) -> bool:
-    return isinstance(_parsed(text, kinds, spans), Quantity)
 
 
 def _repaired(text: str, kinds: tuple[str, ...]) -> tuple[str, ...]:

@@ -57,14 +57,10 @@ def _linked(made: Path, to: Path) -> None:
     """Give a finished file its name, unless the name is taken."""
     try:
         os.link(made, to)
-    except FileExistsError:
-        raise
     except OSError:
-        # A file system without links: the name is taken by an empty file, which is then exchanged.
+        # A file system without links, unless the name is taken: an empty file takes it, and is then exchanged.
         to.open("x").close()
         os.replace(made, to)
-    else:
-        made.unlink()
 
 
 def _beside(path: Path, text: str, moved: Callable[[Path, Path], None]) -> None:

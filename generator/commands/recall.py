@@ -5,8 +5,8 @@ from __future__ import annotations
 import argparse
 
 from generator.commands.every_job import of_every_job
-from generator.commands.says import MISTAKES, OK, out, say, say_set_date
-from generator.diagnostics import Diagnostic, as_text, has_errors, summary
+from generator.commands.says import MISTAKES, OK, out, refused, say, say_set_date
+from generator.diagnostics import Diagnostic, has_errors
 from generator.planning.each_job import PlannedJob
 from generator.planning.supplies.tracing import JobLots, matching, traces
 from generator.press.lists.recall import recall_notes, recall_text
@@ -40,7 +40,8 @@ def run(options: argparse.Namespace) -> int:
             out(references)
     # Whoever is recalled must not wait for a mistake in another job to be mended; but the list may be short.
     if has_errors(report):
-        say(f"{as_text(report)}\n\n{summary(report)}\nthe list may be short: what has a mistake was not looked at")
+        refused(report)
+        say("the list may be short: what has a mistake was not looked at")
         return MISTAKES
     if not found:
         say(f"error: no record and no finished job names the lot “{options.lot}”; look at the label again")

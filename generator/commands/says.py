@@ -32,7 +32,7 @@ def bold(text: str) -> str:
 
 
 def refused(report: Sequence[Diagnostic]) -> int:
-    """Say what is in the way, and that nothing was done."""
+    """Say everything that is wrong; the status with which a command then ends."""
     say(f"{as_text(report)}\n\n{summary(report)}")
     return MISTAKES
 

@@ -46,7 +46,7 @@ def as_data(value: object) -> Data:
         case Recorded() | Named() | Computed():
             return explained(value)
         case Answered():
-            return {"value": as_data(value.answer), **explained_by(value.function, value.inputs)}
+            return {"value": as_data(value.answer), **explained_by(value)}
         case datetime.datetime():
             return value.isoformat(timespec="minutes")
         case datetime.date():

@@ -119,7 +119,7 @@ def values_of(inputs: Mapping[str, Operand]) -> dict[str, object]:
     return {name: o.value if isinstance(o, Named) else o.low for name, o in inputs.items()}
 
 
-def total(values: list[Value], kind: str) -> Computed:
+def total(values: Sequence[Value], kind: str) -> Computed:
     """The sum of values of one kind."""
     return Computed(
         significant(sum(v.low for v in values)),
@@ -160,16 +160,16 @@ def explained(value: Operand) -> dict[str, Data]:
     number["unit"] = KINDS[value.kind][1] if value.kind in KINDS else ""  # canonical; none for plain numbers
     if isinstance(value, Recorded):
         return {**number, **_origin(value)}
-    return {**number, **explained_by(value.function, value.inputs)}
+    return {**number, **explained_by(value)}
 
 
-def explained_by(function: Callable[..., object], inputs: tuple[tuple[str, Operand], ...]) -> dict[str, Data]:
+def explained_by(value: Computed | Answered[object]) -> dict[str, Data]:
     """The formula of a computed value, what it answers, its inputs and their sources."""
     return {
-        "formula": formula_name(function),
-        "answers": (inspect.getdoc(function) or "").partition("\n")[0],
-        "inputs": {name: explained(operand) for name, operand in inputs},
-        "source": sorted(set().union(*(sources_of(operand) for _, operand in inputs))),
+        "formula": formula_name(value.function),
+        "answers": (inspect.getdoc(value.function) or "").partition("\n")[0],
+        "inputs": {name: explained(operand) for name, operand in value.inputs},
+        "source": sorted(sources_of(value)),
     }
 
 
@@ -179,8 +179,8 @@ def _origin(value: Recorded | Named) -> dict[str, Data]:
     return {"record": at.path, "source": at.source, **({"default": True} if at.default else {})}
 
 
-def sources_of(value: Operand) -> set[str]:
+def sources_of(value: Operand | Answered[object]) -> set[str]:
     """The ids of all sources that a value rests on."""
-    if not isinstance(value, Computed):
+    if isinstance(value, Recorded | Named):
         return {value.origin.source} if value.origin.source else set()
     return set().union(*(sources_of(operand) for _, operand in value.inputs))

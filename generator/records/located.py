@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 import unicodedata
 from collections.abc import Iterable, Iterator
-from typing import NamedTuple
+from typing import NamedTuple, Self
 
 import yaml
 
@@ -28,7 +28,7 @@ class Text(str):
     origin: Origin
 
     @classmethod
-    def at(cls, text: str, place: Place) -> Text:
+    def at(cls, text: str, place: Place) -> Self:
         made = cls(text)
         made.place, made.origin = place, NOWHERE
         return made

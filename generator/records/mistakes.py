@@ -17,6 +17,8 @@ from generator.records.record import described, kinds_of
 
 # The keys and numbers on the way from a record to a value in it.
 Loc = tuple[int | str, ...]
+# The way to a key, and the mapping that holds it or lacks it.
+Key = tuple[Loc, Mapping]
 _SHAPES = {
     "model_type": "a mapping of keys and values",
     "dict_type": "a mapping of keys and values",
@@ -29,8 +31,8 @@ _ENTRIES = "entry", "entries"
 def diagnostics(error: ValidationError, model: type[BaseModel], whole: Node, family: str) -> list[Diagnostic]:
     """Everything wrong with one record of a family."""
     found: list[Diagnostic] = []
-    lacking: dict[int, dict[str, tuple[Loc, Mapping]]] = {}
-    unknown: list[tuple[Loc, Mapping]] = []
+    lacking: dict[int, dict[str, Key]] = {}
+    unknown: list[Key] = []
     rows: set[int] = set()
     for detail in error.errors(include_url=False):
         kind, value, loc = detail["type"], detail["input"], detail["loc"]
@@ -64,17 +66,14 @@ def _follows(detail: ErrorDetails) -> bool:
 
 
 def _keys(
-    unknown: list[tuple[Loc, Mapping]],
-    lacking: dict[int, dict[str, tuple[Loc, Mapping]]],
-    model: type[BaseModel],
-    family: str,
+    unknown: list[Key], lacking: dict[int, dict[str, Key]], model: type[BaseModel], family: str
 ) -> list[Diagnostic]:
     """Unknown and missing keys. A misspelt key is one mistake: it takes the missing key it most resembles with it.
 
     So does a key of an older format, with the key that it has become.
     """
     found: list[Diagnostic] = []
-    misspelt: list[tuple[Loc, Mapping]] = []
+    misspelt: list[Key] = []
     for loc, parent in unknown:
         record = ".".join([family, *(part for part in loc[:-1] if isinstance(part, str))])
         entry = renamed(record, str(loc[-1]))

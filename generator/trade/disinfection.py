@@ -89,7 +89,8 @@ def mix_for(wanted: float, product: float, desired: float, product_step: float =
     _check_amount(wanted, product_step, water_step)
     _check_dilution(product, desired)
     poured = _up(wanted * desired / product, product_step)
-    return Mix(poured, _rest(wanted, poured, water_step))
+    # No water is left to add where rounding up has filled the whole already.
+    return Mix(poured, _down(max(wanted - poured, 0.0), water_step))
 
 
 def powder_for(
@@ -116,7 +117,7 @@ def powder_for(
     """
     _check_amount(wanted, powder_step, water_step)
     grams = _up(powder_per_litre(powder, desired) * wanted / _ML_IN_A_LITRE, powder_step)
-    return PowderMix(grams, wanted if not water_step else _down(wanted, water_step))
+    return PowderMix(grams, _down(wanted, water_step))
 
 
 def _check_amount(wanted: float, *steps: float) -> None:
@@ -131,13 +132,7 @@ def _up(amount: float, step: float) -> float:
 
 
 def _down(amount: float, step: float) -> float:
-    return -whole_up(-amount / step) * step
-
-
-def _rest(wanted: float, poured: float, step: float) -> float:
-    """The water that is left to add; none where rounding up has filled the whole already."""
-    left = max(wanted - poured, 0.0)
-    return _down(left, step) if step else left
+    return -whole_up(-amount / step) * step if step else amount
 
 
 def mixed_strength(strength: float, product: float, water: float) -> float:

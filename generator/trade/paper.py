@@ -16,16 +16,6 @@ def _check_size(argument: str, value: float) -> None:
     above_zero(argument, value, "a length above 0 mm", "measure it and write it in mm")
 
 
-def _check_resolution(dots_per_inch: float) -> None:
-    """Refuse a resolution that is none."""
-    above_zero(
-        "dots_per_inch",
-        dots_per_inch,
-        "a resolution above 0 dots per inch",
-        "look up the printer's or the canvas's resolution, such as 203 or 300",
-    )
-
-
 def strips_across(side: float, printer_width: float, overlap: float) -> int:
     r"""How many strips does this side of the stencil need?
 
@@ -99,7 +89,12 @@ def dots_per_mm(dots_per_inch: float) -> float:
     Does not know:
         how far a dot bleeds on stencil paper
     """
-    _check_resolution(dots_per_inch)
+    above_zero(
+        "dots_per_inch",
+        dots_per_inch,
+        "a resolution above 0 dots per inch",
+        "look up the printer's or the canvas's resolution, such as 203 or 300",
+    )
     return dots_per_inch / MILLIMETRES_IN_AN_INCH
 
 

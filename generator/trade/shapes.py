@@ -5,7 +5,7 @@ Lengths are mm; x grows to the right and y grows downwards from the upper left c
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import astuple, dataclass
 from functools import lru_cache
 from typing import TYPE_CHECKING, NamedTuple
 
@@ -76,6 +76,7 @@ class Focus:
 
 Shape = Box | Ellipse | Outline
 Thing = Shape | Strip | Spot | Focus
+_Measure = float | tuple["_Measure", ...]
 
 
 class Shift(NamedTuple):
@@ -85,19 +86,9 @@ class Shift(NamedTuple):
     down: float
 
 
-def _numbers(thing: Thing) -> tuple[float, ...]:
-    """Every measure of a thing in one row."""
-    match thing:
-        case Box(x, y, width, height) | Ellipse(x, y, width, height):
-            return x, y, width, height
-        case Outline(points):
-            return tuple(value for point in points for value in point)
-        case Strip(points, width):
-            return (*(value for point in points for value in point), width)
-        case Spot(x, y, keep):
-            return x, y, keep
-        case Focus(x, y):
-            return x, y
+def _finite(measure: _Measure) -> bool:
+    """Whether a measure, or each of several, is a finite number."""
+    return all(map(_finite, measure)) if isinstance(measure, tuple) else math.isfinite(measure)
 
 
 @lru_cache(maxsize=4096)
@@ -106,7 +97,7 @@ def _geometry(thing: Thing) -> "shapely.Geometry":
     import shapely
     from shapely import affinity
 
-    if not all(map(math.isfinite, _numbers(thing))):
+    if not _finite(astuple(thing)):
         raise Refusal("shape", str(thing), "finite measures in mm", "measure it again in mm")
     match thing:
         case Box(_, _, width, height) | Ellipse(_, _, width, height) if not (width > 0 and height > 0):

@@ -95,16 +95,10 @@ def ink_on_skin(ink: str, skin: str, quiet_below: float) -> InkOnSkin:
     """
     from_zero("quiet_below", quiet_below, "0 or more", "set the limit in the studio's records")
     seen, stands_out, lighter = _seen_through(skin, ink)
+    reads, advice = "clearly", "the tone picker and healed photos decide"
     if stands_out < quiet_below:
-        words = (
-            f"estimated to read quietly on this tone (difference about {stands_out:.0f}): "
-            "let line and dark carry the shape, and decide by the tone picker and healed photos"
-        )
-    else:
-        words = (
-            f"estimated to read clearly on this tone (difference about {stands_out:.0f}): "
-            "the tone picker and healed photos decide"
-        )
+        reads, advice = "quietly", "let line and dark carry the shape, and decide by the tone picker and healed photos"
+    words = f"estimated to read {reads} on this tone (difference about {stands_out:.0f}): {advice}"
     return InkOnSkin(seen, stands_out, lighter, words)
 
 

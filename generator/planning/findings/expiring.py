@@ -11,15 +11,15 @@ from collections.abc import Iterator
 from typing import NamedTuple, get_args
 
 from generator.diagnostics import Diagnostic, Place
+from generator.grouped import grouped
 from generator.planning.supplies.tray import good_until
 from generator.quantities import as_written
+from generator.records.days import Date
 from generator.records.ended import is_over
 from generator.records.expires import Expires, Expiry, ExpiryAfter
 from generator.records.families import Records
 from generator.records.jobs import Job
 from generator.records.located import Text
-from generator.records.machines import Calibration
-from generator.records.noted import Date
 from generator.records.people import TRAINING, Person, RequiredTraining
 from generator.records.values import Value
 from generator.trade import dates
@@ -117,13 +117,12 @@ def _inks(records: Records, on: datetime.date) -> Iterator[Expiring]:
     """Each bottle that is neither used up nor recalled, of an ink that is still here."""
     rule = records.studio.expires.opened_inks
     for ink in records.inks.values():
-        for lot in ink.lots if not is_over(ink.until, on) else ():
-            if is_over(lot.until, on):
+        for lot in ink.lots:
+            if is_over(ink.until, on) or is_over(lot.until, on):
                 continue
+            since = "sealed" if lot.sealed else "day of opening not on file"
             if lot.opened is not None:
                 since = f"opened {lot.opened.isoformat()}"
-            else:
-                since = "sealed" if lot.sealed else "day of opening not on file"
             until = good_until(ink, lot) if lot.known else None
             renew = "open a new bottle and enter its lot, and write `until` behind this one"
             if until is None:
@@ -168,13 +167,10 @@ def spore_tests(records: Records, on: datetime.date) -> Iterator[Expiring]:
 
 def _dials(records: Records, on: datetime.date) -> Iterator[Expiring]:
     """The newest measured points of each setting of a machine that is here."""
-    newest: dict[tuple[str, float, str], Calibration] = {}
-    for measured in records.calibrations.values():
-        if not is_over(records.machines[measured.machine].until, on):
-            key = (measured.machine, measured.stroke.low, measured.cartridge)
-            newest[key] = max(newest.get(key, measured), measured, key=lambda one: one.measured)
+    here = (one for one in records.calibrations.values() if not is_over(records.machines[one.machine].until, on))
+    settings = grouped(((one.machine, one.stroke.low, one.cartridge), one) for one in here)
     age, renew = calibration_age(records), "measure it again, and write the points and the day down"
-    for measured in newest.values():
+    for measured in (max(same, key=lambda one: one.measured) for same in settings.values()):
         day = measured.measured.isoformat()
         yield Expiring(
             "calibrations",

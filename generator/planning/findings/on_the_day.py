@@ -9,11 +9,13 @@ from __future__ import annotations
 import datetime
 from collections.abc import Iterator
 
+from generator.grouped import grouped
 from generator.planning.findings.verdict import About, Finding
 from generator.planning.timing.coming_back import weeks_later
 from generator.planning.timing.rounding import ends_printed
 from generator.planning.timing.timetable import Timetable
 from generator.planning.working.steps import Step
+from generator.planning.working.vibration import over_a_day
 from generator.quantities import shown
 from generator.records.families import Records
 from generator.records.jobs import Job
@@ -88,20 +90,17 @@ def mix_findings(records: Records, job: Job, day: Timetable) -> Iterator[Finding
 
 def vibration_findings(records: Records, steps: tuple[Step, ...]) -> Iterator[Finding]:
     """The hand's exposure at the action value by this job alone. Without the maker's figure it is not assessed."""
-    exposures: list[float] = []
     machines = {step.setting.machine.id: step.setting.machine for step in steps}
+    # As its rows are printed, and as the page of the day counts them.
+    minutes = grouped((step.setting.machine.id, ends_printed(step.booked)[1]) for step in steps)
     for machine in machines.values():
         if machine.vibration is None:
             yield About(machine, machine.origin_at("vibration")).care(
                 f"{machine.name}: vibration not assessed, the maker’s figure is not on file.",
                 "Ask the maker for it. Rest the hand at every break; stop when it tingles or goes numb.",
             )
-            continue
-        # As its rows are printed, and as the page of the day counts them.
-        minutes = sum(ends_printed(step.booked)[1] for step in steps if step.setting.machine.id == machine.id)
-        hours = min(minutes / 60, float(vibration.HOURS_IN_A_DAY))
-        exposures.append(vibration.daily_exposure(machine.vibration.high, hours))
-    reached = vibration.combined_exposure(exposures) if exposures else 0.0
+    assessed = [(one.vibration, sum(minutes[one.id])) for one in machines.values() if one.vibration is not None]
+    reached = over_a_day(assessed) if assessed else 0.0
     if reached >= vibration.ACTION_VALUE:
         said = shown(reached, reached, "acceleration", records.studio.shows)
         machine = next(machine for machine in machines.values() if machine.vibration is not None)

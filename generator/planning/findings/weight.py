@@ -8,12 +8,12 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from itertools import pairwise
 
+from generator.grouped import grouped
 from generator.planning.findings.verdict import About, Finding
 from generator.planning.working.shapes import shape_of
 from generator.planning.working.steps import COLOURS, Step
 from generator.records.families import Records
 from generator.records.jobs import Job
-from generator.records.parts import Part
 from generator.trade import colour, layout, palette, shapes
 from generator.trade.colour import Lab
 from generator.trade.layout import Weighed
@@ -41,7 +41,7 @@ def weight_findings(
     laid = [(step, weighed(step)) for step in steps if step.section == COLOURS]
     yield from _by_thirds(records, job, laid, () if noted else strong)
     yield from _round_the_middle(records, job, [one for _, one in laid])
-    yield from _used_once(records, job, laid, strong if noted else ())
+    yield from _used_once(records, laid, strong if noted else ())
     yield from _louder(records, job, laid)
     yield from _sizes(records, job)
 
@@ -100,16 +100,14 @@ def _round_the_middle(records: Records, job: Job, laid: list[Weighed]) -> Iterat
         )
 
 
-def _used_once(records: Records, job: Job, laid: _Laid, named: tuple[str, ...]) -> Iterator[Finding]:
+def _used_once(records: Records, laid: _Laid, named: tuple[str, ...]) -> Iterator[Finding]:
     """Inks that are found in fewer parts than the studio aims at, where other parts are coloured too."""
     least = records.studio.limits.composition.ink_in_parts
-    parts: dict[str, dict[str, None]] = {}
-    for step, _ in laid:
-        parts.setdefault(str(step.ink.id), {})[str(step.part.id)] = None
+    parts = grouped(dict.fromkeys((str(step.ink.id), str(step.part.id)) for step, _ in laid))
     coloured = {part for of in parts.values() for part in of}
     if len(coloured) < least:
         return
-    alone = {ink: list(of) for ink, of in parts.items() if len(of) < least and ink not in named}
+    alone = {ink: of for ink, of in parts.items() if len(of) < least and ink not in named}
     if alone:
         said = ", ".join(f"{records.inks[ink].name} ({', '.join(of)})" for ink, of in alone.items())
         yield About("parts", least).note(
@@ -136,10 +134,8 @@ def _louder(records: Records, job: Job, laid: _Laid) -> Iterator[Finding]:
 def _sizes(records: Records, job: Job) -> Iterator[Finding]:
     """The largest part of each role against the largest of the next one."""
     limit = records.studio.limits.composition.size_step
-    largest: list[Part] = []
-    for role in _ROLES:
-        of = [part for part in job.parts if part.role == role]
-        largest += [max(of, key=lambda part: shapes.area(shape_of(part)))] if of else []
+    parts = grouped((part.role, part) for part in job.parts)
+    largest = [max(parts[role], key=lambda part: shapes.area(shape_of(part))) for role in _ROLES if role in parts]
     for first, second in pairwise(largest):
         step = layout.size_step(*(shapes.area(shape_of(part)) for part in (first, second)))
         if step < limit:

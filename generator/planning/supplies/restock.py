@@ -12,13 +12,13 @@ from __future__ import annotations
 import datetime
 from collections import Counter
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import NamedTuple
 
 from generator.grouped import grouped
 from generator.how_many import how_many
-from generator.planning.computed import Computed, Recorded, Value, add, compute, counted, recorded
-from generator.quantities import Quantity, significant
+from generator.planning.computed import Computed, Recorded, Value, compute, counted, recorded, total
+from generator.quantities import Quantity
 from generator.records.families import Records
 from generator.records.inks import Ink
 from generator.records.needles import Grouping
@@ -141,11 +141,6 @@ def _sum(taken: list[tuple[JobNeeds, Computed]], kind: str, nothing: Quantity) -
             inputs.append((job.job if names[job.job] == 1 else f"{job.job}, {names[job.job]}", amount))
     if later := [(job, amount) for job, amount in taken if job.brief]:
         many = len({job.job for job, _ in later})
-        together = _added([amount for _, amount in later], kind, ())
+        together = replace(total([amount for _, amount in later], kind), inputs=())
         inputs.append((how_many(many, "later job"), together))
-    return _added([amount for _, amount in taken], kind, tuple(inputs))
-
-
-def _added(amounts: list[Computed], kind: str, inputs: tuple[tuple[str, Computed], ...]) -> Computed:
-    low, high = (significant(sum(getattr(amount, end) for amount in amounts)) for end in ("low", "high"))
-    return Computed(low, high, kind, add, inputs)
+    return replace(total([amount for _, amount in taken], kind), inputs=tuple(inputs))

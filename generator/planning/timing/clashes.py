@@ -12,6 +12,7 @@ from typing import Literal, NamedTuple
 
 from generator.grouped import grouped
 from generator.planning.timing.booked import Booked
+from generator.planning.working.vibration import over_a_day
 from generator.records.families import Records
 from generator.trade import vibration
 
@@ -145,19 +146,10 @@ def _of_machines(records: Records, sittings: Sequence[Booked]) -> Iterator[Clash
 
 def exposure(records: Records, sittings: Iterable[Booked]) -> float | None:
     """What the hand of one artist takes over these sittings, as m/s² over eight hours; None without a figure."""
-    minutes: dict[str, float] = {}
-    for one in sittings:
-        for machine, worked in one.minutes:
-            minutes[machine] = minutes.get(machine, 0.0) + worked
-    figures = {machine: records.machines[machine].vibration for machine in minutes}
-    if not minutes or None in figures.values():
-        return None
-    taken = [
-        vibration.daily_exposure(figure.high, min(minutes[machine] / 60, float(vibration.HOURS_IN_A_DAY)))
-        for machine, figure in figures.items()
-        if figure is not None
-    ]
-    return vibration.combined_exposure(taken)
+    minutes = grouped(each for one in sittings for each in one.minutes)
+    figures = [(records.machines[machine].vibration, sum(worked)) for machine, worked in minutes.items()]
+    assessed = [(figure, worked) for figure, worked in figures if figure is not None]
+    return over_a_day(assessed) if assessed and len(assessed) == len(figures) else None
 
 
 def of_each_artist(sittings: Iterable[Booked]) -> dict[str, list[Booked]]:

@@ -16,7 +16,7 @@ from dataclasses import dataclass, replace
 from typing import NamedTuple
 
 from generator.origins import NOWHERE, Origin
-from generator.planning.computed import Answered, Value, compute, counted
+from generator.planning.computed import Answered, Computed, Value, compute, counted
 from generator.planning.timing.coming_back import next_sitting
 from generator.planning.timing.rests import RestLimits, course
 from generator.planning.timing.rounding import minutes_down, minutes_up, slow_ends
@@ -151,12 +151,10 @@ def worked_in(steps: tuple[Step, ...], sitting: Sitting) -> tuple[Step, ...]:
 def _part_of(sitting: Sitting, step: Step, stint: Stint) -> Step:
     share = counted(stint.share, sitting.longest)
 
-    def some(value: Value) -> Value:
+    def some(value: Value) -> Computed:
         return compute(share_of, value.kind, value=value, share=share)
 
-    learned = None
-    if step.minutes_learned is not None:
-        learned = compute(share_of, "duration", value=step.minutes_learned, share=share)
+    learned = None if step.minutes_learned is None else some(step.minutes_learned)
     return replace(step, amount=some(step.amount), minutes=some(step.minutes), minutes_learned=learned)
 
 

@@ -75,7 +75,7 @@ def read_scars(records: Records, job: Job) -> tuple[ScarReading, ...]:
 
 def _read_scar(records: Records, job: Job, scar: Scar) -> ScarReading:
     crossing = [part for part in job.parts if shapes.overlap(shape_of(part), strip_of(scar)) > 0]
-    age, scale = _age(scar, job), _scale(scar, job)
+    age, scale = _age(scar, job), _scale(scar)
     facts = _of_the_scar(scar, age) | _over(records, job, crossing, [(p, work) for p in crossing for work in p.lines])
     # Most scars were never scored: a rule that looks at the score then asks.
     facts["scar.scale"] = None if scale is None else scale.low
@@ -160,7 +160,7 @@ def _age(scar: Scar, job: Job) -> Computed | None:
     )
 
 
-def _scale(scar: Scar, job: Job) -> Computed | None:
+def _scale(scar: Scar) -> Computed | None:
     """The total of a clinician's score. The record keeps each item within the bounds of the scale."""
     if scar.scale is None:
         return None

@@ -12,6 +12,7 @@ from itertools import pairwise
 from typing import Literal
 
 from generator.diagnostics import Diagnostic, Report
+from generator.grouped import grouped
 from generator.planning.computed import (
     Computed,
     Recorded,
@@ -233,10 +234,8 @@ def _laid_first(records: Records, areas: Sequence[Area[Step]]) -> dict[int, froz
     inks = [number for number, area in enumerate(areas) if area.work.ink.kind != "wash"]
     inks.sort(key=lambda number: -areas[number].lightness)
     laid = [layout.Laid(str(n), shape_of(areas[n].work.part), areas[n].lightness) for n in inks]
-    found: dict[int, set[int]] = {}
-    for pair in layout.light_before_dark(laid, limits.beside.low, limits.darker_by):
-        if areas[int(pair.light)].work.section == COLOURS:
-            found.setdefault(int(pair.light), set()).add(int(pair.dark))
+    pairs = layout.light_before_dark(laid, limits.beside.low, limits.darker_by)
+    found = grouped((int(p.light), int(p.dark)) for p in pairs if areas[int(p.light)].work.section == COLOURS)
     return {light: frozenset(darker) for light, darker in found.items()}
 
 

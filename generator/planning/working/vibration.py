@@ -1,11 +1,22 @@
-"""A machine's vibration in the hand for one longest sitting."""
+"""Vibration in the hand: of machines over a day, and of one machine for one longest sitting."""
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from generator.planning.computed import Operand, compute, counted, named, recorded
+from generator.quantities import Quantity
 from generator.records.families import Records
 from generator.records.machines import Machine
 from generator.trade import vibration
+
+
+def over_a_day(worked: Iterable[tuple[Quantity, float]]) -> float:
+    """What a hand takes from machines, each by its maker's figure and its minutes, in m/s² over eight hours."""
+    longest = float(vibration.HOURS_IN_A_DAY)
+    return vibration.combined_exposure(
+        [vibration.daily_exposure(figure.high, min(minutes / 60, longest)) for figure, minutes in worked]
+    )
 
 
 def in_hand(records: Records, machine: Machine) -> dict[str, Operand] | None:
