@@ -21,9 +21,9 @@ from generator.press.sheet.frozen import Frozen, frozen_of, frozen_text, read_fr
 from generator.records.corrections import written_of
 from generator.records.jobs import Job
 from generator.records.located import Mapping, read_located
+from generator.records.once_read import still_to_come
 from generator.records.quoting import fill_in_job
 from generator.records.reading import JobReading, Reading, has_kept_values, read_job, worked_file
-from generator.records.still_to_come import still_to_come
 from generator.records.text_file import read_text
 from generator.records.typed_command import typed_command
 from generator.whole_files import write_whole
@@ -162,7 +162,7 @@ def _gone_through(path: Path, job: Job) -> tuple[Finishing | None, Report]:
 def _told_of(text: str, path: Path) -> tuple[tuple[str, str], ...]:
     node = read_located(text, str(path)).node
     block = node.get("finished") if isinstance(node, Mapping) else None
-    return tuple((way, said) for way, said, _ in written_of(block)) if isinstance(block, Mapping) else ()
+    return tuple((way, str(said)) for way, said in written_of(block)) if isinstance(block, Mapping) else ()
 
 
 def _refused(path: Path, job: Job, found: str, expected: str, help_: str) -> Diagnostic:

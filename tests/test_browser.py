@@ -15,6 +15,7 @@ import pytest
 from pypdf import PdfReader
 
 from tests.conftest import ROOT, lead_to, resize, searched, violations
+from tests.printed import sides_read
 
 PAGES = (
     "index.html",
@@ -137,9 +138,9 @@ def test_explained_numbers_print_behind_the_two_sides(page: Any, site: Path) -> 
         check=True,
     )
     page.set_content(made.stdout)
-    pages = PdfReader(io.BytesIO(page.pdf(prefer_css_page_size=True))).pages
+    pages = sides_read(page.pdf(prefer_css_page_size=True))
     assert len(pages) > 2
-    words = ["".join(side.extract_text().split()) for side in pages]
+    words = ["".join(side.split()) for side in pages]
     first = "Howthenumberscameabout"
     begins = [number for number, text in enumerate(words) if first in text]
     # Whole sides come before it, with their order of work, and it begins on a page of its own.

@@ -32,13 +32,12 @@ from generator.planning.timing.clashes import Clash, DayBooked, day_booked
 from generator.planning.timing.learning import NOTHING, Learned, Pace
 from generator.planning.working.steps import LaidOut
 from generator.records import located
-from generator.records.days import typed_day
+from generator.records.days import Date, typed_day
 from generator.records.families import Records
 from generator.records.jobs import Job
-from generator.records.noted import Date
+from generator.records.once_read import not_come_yet, still_to_come
 from generator.records.quoting import fill_in_job
 from generator.records.reading import JobReading, JobTexts, Reading, has_kept_values, read_job, read_jobs
-from generator.records.still_to_come import not_come_yet, still_to_come
 
 # A remark may stand before the day, and a sign that a text follows on lines of its own.
 _DATED = re.compile(rb"""\bdate["']?\s*:(?:\s|#[^\n]*\n|[|>][-+]?)*["']?(\d{4}-\d{2}-\d{2})""")

@@ -11,12 +11,12 @@ from collections.abc import Iterator
 from typing import NamedTuple
 
 from generator.diagnostics import Diagnostic, Place
+from generator.records.days import Date
 from generator.records.decided import Approved, Decided, Rule
 from generator.records.ended import is_over
 from generator.records.families import LISTED, Records
 from generator.records.ids import Reference
 from generator.records.kind import mistake_at
-from generator.records.noted import Date
 from generator.records.people import Person
 from generator.records.procedures import Procedure, Review, Reviewed, Revision
 from generator.records.studio import SECOND_PERSON

@@ -9,14 +9,13 @@ from pydantic.functional_validators import ModelWrapValidatorHandler
 from generator.diagnostics import Place
 from generator.near_miss import did_you_mean, nearest
 from generator.quantities import Quantity
-from generator.records.corrections import Way, Written, corrected, written_of
-from generator.records.days import Day
+from generator.records.corrections import Way, corrected, written_of
+from generator.records.days import Date, Day
 from generator.records.fields import Choice, Count, Measure, Name, Note, OneOrMore, Sentence, Words
 from generator.records.ids import Id, InkId, MachineId, NeedleId, PersonId, TechniqueId
 from generator.records.kept_elsewhere import PhotoCode
 from generator.records.kind import Example, Kind, problem, repeated
 from generator.records.located import Mapping, Text
-from generator.records.noted import Date
 from generator.records.parts import DialPoint
 from generator.records.record import Record, between_keys, optional
 
@@ -107,17 +106,17 @@ class Finished(Record):
     corrections: tuple[Correction, ...] = ()
     """what was written down wrongly, each corrected with its day, who and why"""
 
-    _written: tuple[Written, ...] = PrivateAttr(default=())
+    _written: tuple[tuple[str, Text], ...] = PrivateAttr(default=())
     _corrected: "Finished | None" = PrivateAttr(default=None)
 
     @property
     def written(self) -> tuple[tuple[str, str], ...]:
         """Each value by its way in the block, as it was typed, without the corrections."""
-        return tuple((one.way, one.text) for one in self._written)
+        return tuple((way, str(text)) for way, text in self._written)
 
     def place_of(self, way: str) -> Place | None:
         """Where a value of the block is written."""
-        return {one.way: one.place for one in self._written}.get(way)
+        return {way: text.place for way, text in self._written}.get(way)
 
     @property
     def as_corrected(self) -> "Finished":
@@ -141,12 +140,11 @@ class Finished(Record):
         written = [*map(str, self.lots), *(str(used.lot) for used in self.cartridges)]
         for correction in self.corrections:
             if correction.lot is not None and correction.lot not in written:
-                near = nearest(correction.lot, written)
                 raise problem(
                     "R340",
                     correction.lot,
                     expected="a lot under `lots` or `cartridges`",
-                    help_=did_you_mean(near, f"lots there: {', '.join(written)}"),
+                    help_=did_you_mean(nearest(correction.lot, written), f"lots there: {', '.join(written)}"),
                     says=f"a correction names the lot `{correction.lot}`, which was not written down",
                 )
             written.append(str(correction.right))

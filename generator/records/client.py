@@ -5,7 +5,7 @@ from typing import Annotated
 from pydantic import BeforeValidator, Field
 
 from generator.quantities import Quantity
-from generator.records.days import UP_TO_TODAY, Day
+from generator.records.days import UP_TO_TODAY, Date, Day
 from generator.records.fields import (
     LOOK_AGAIN,
     Choice,
@@ -21,7 +21,6 @@ from generator.records.fields import (
 from generator.records.ids import InkId, PersonId, Ref, Reference
 from generator.records.kind import Example, Kind, problem
 from generator.records.located import Text
-from generator.records.noted import Date
 from generator.records.record import Record, optional
 from generator.records.supplies import Allergen
 

@@ -268,13 +268,12 @@ def _clause(key: Text, value: object, known: Facts[str, Kind[object]], answers: 
         return Not(read_condition(value, known, answers))
     kind = YesNo(clears=("yes", "no")) if answers and key.startswith(ANSWER) else known.get(key)
     if kind is None:
-        near = nearest(key, [*known, "all", "any", "not"])
         listed = [*known, *([f"{ANSWER}<question>"] if answers else [])]
         raise problem(
             "C502",
             key,
             expected="a known fact",
-            help_=did_you_mean(near, f"write one of {', '.join(listed)}"),
+            help_=did_you_mean(nearest(key, [*known, "all", "any", "not"]), f"write one of {', '.join(listed)}"),
             says=f"`{key}` is not a fact that rules know",
         )
     if not isinstance(kind, _COMPARED):

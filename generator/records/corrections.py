@@ -7,9 +7,7 @@ A correction names the value by its way in the block `finished`: `took`, `ended`
 import re
 from collections.abc import Iterator
 from copy import deepcopy
-from typing import NamedTuple
 
-from generator.diagnostics import Place
 from generator.near_miss import did_you_mean, nearest
 from generator.records.kind import Example, Kind
 from generator.records.located import Listing, Mapping, Node, Text
@@ -82,31 +80,22 @@ def _set(block: Mapping, way: list[str], right: Node) -> None:
     item.key_places.setdefault(key, right.place)
 
 
-class Written(NamedTuple):
-    """One value of a block: its way, its text as it was typed, and its place."""
-
-    way: str
-    text: str
-    place: Place
-
-
-def written_of(block: Mapping) -> Iterator[Written]:
-    """Each value of a block; lots together. The corrections are not among them."""
+def written_of(block: Mapping) -> Iterator[tuple[str, Text]]:
+    """Each value of a block by its way, as it was typed; lots together. The corrections are not among them."""
     for key, value in block.items():
         if isinstance(value, Text):
-            yield Written(key, str(value), value.place)
+            yield key, value
         elif isinstance(value, Listing) and key in _LISTED:
             for item in value:
                 yield from _of_an_item(key, item)
         elif isinstance(value, Listing) and key != "corrections":
-            yield Written(key, ", ".join(sorted(str(item) for item in value)), value.place)
+            yield key, Text.at(", ".join(sorted(str(item) for item in value)), value.place)
 
 
-def _of_an_item(listed: str, item: Node) -> Iterator[Written]:
+def _of_an_item(listed: str, item: Node) -> Iterator[tuple[str, Text]]:
     if not isinstance(item, Mapping):
         return
     found_by, meant = _LISTED[listed]
     for key, value in item.items():
         if key != found_by and isinstance(value, Text):
-            way = f"{listed}.{item.get(found_by)}" + ("" if key == meant else f".{key}")
-            yield Written(way, str(value), value.place)
+            yield f"{listed}.{item.get(found_by)}" + ("" if key == meant else f".{key}"), value

@@ -12,10 +12,17 @@ from generator.diagnostics import Diagnostic, Place
 from generator.origins import NOWHERE, Origin
 from generator.records.kind import Example, Kind, parts_of
 from generator.records.located import Text
-from generator.records.noted import Date, Hour
+from generator.records.noted import Carrying
 
 UP_TO_TODAY = "up to today"
 _EARLIEST, _LATEST = datetime.date(1900, 1, 1), datetime.date(2199, 12, 31)
+
+
+class Date(Carrying, datetime.date):
+    """A day that knows where it was written, and what had been done by then where it says so (`Day`)."""
+
+    place: Place
+    past: str = ""
 
 
 @dataclass(frozen=True)
@@ -127,6 +134,12 @@ class DayOrMonth(Kind[When]):
 
     def bounds(self) -> str:
         return UP_TO_TODAY if self.past else ""
+
+
+class Hour(Carrying, datetime.time):
+    """A time of day that knows where it was written."""
+
+    place: Place
 
 
 class Clock(Kind[Hour]):

@@ -4,12 +4,11 @@ from typing import Annotated
 
 from pydantic import Field
 
-from generator.records.days import Day
+from generator.records.days import Date, Day
 from generator.records.fields import Choice, Name, Pattern, Yes
 from generator.records.ids import PersonId
 from generator.records.kind import Example
 from generator.records.located import Text
-from generator.records.noted import Date
 from generator.records.record import Entry, Record, optional
 
 # Whether people have to read again what quotes a value that changed. Where nothing is said, they have to.

@@ -5,9 +5,8 @@ from typing import Annotated
 
 from pydantic import Field
 
-from generator.records.days import Day
+from generator.records.days import Date, Day
 from generator.records.fields import Choice
-from generator.records.noted import Date
 from generator.records.record import Record
 
 LEFT, RETIRED, USED_UP, RECALLED = REASONS = ("left", "retired", "used up", "recalled")

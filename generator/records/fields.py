@@ -4,8 +4,6 @@ A field is declared as `Annotated[type, Kind(...)]`; pydantic calls `read` with 
 object describes the field on the record reference, so the page cannot drift from the check.
 """
 
-from __future__ import annotations
-
 import re
 from dataclasses import dataclass
 from itertools import product

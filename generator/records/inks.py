@@ -5,14 +5,13 @@ from typing import Annotated
 from pydantic import Field
 
 from generator.quantities import Quantity
-from generator.records.days import Day
+from generator.records.days import Date, Day
 from generator.records.decided import HouseEntry
 from generator.records.ended import Ended
 from generator.records.fields import Choice, Count, Measure, Name, OneOrMore, Pattern, Sentence, Swatch, Yes
 from generator.records.ids import InkId, Source
 from generator.records.kind import Example, clashing, problem
 from generator.records.located import Text
-from generator.records.noted import Date
 from generator.records.record import Record, between_keys, optional
 from generator.records.studio import REGIONS
 from generator.records.supplies import Bottles, Price

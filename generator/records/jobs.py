@@ -12,13 +12,12 @@ from generator.origins import origin_of
 from generator.quantities import Quantity
 from generator.records.afterwards import Earlier, Finished, FollowUp
 from generator.records.client import Allergies, ClientCode, Girth, NotPrivate, Numbing, PatchTest, ScreeningOrUnknown
-from generator.records.days import Clock, Day
+from generator.records.days import Clock, Date, Day, Hour
 from generator.records.fields import Choice, Count, Measure, Name, NoneOr, Note, OneOrMore, OrNone, Pair, Sentence, Yes
 from generator.records.ids import InkId, PersonId, Ref, Reference
 from generator.records.kept_elsewhere import Drawing, PhotoCode
 from generator.records.kind import clashing, problem
 from generator.records.located import Listing, Mapping, Text
-from generator.records.noted import Date, Hour
 from generator.records.parts import WAYS_TO_CLOSE, Choices, Part, fill_broken_parts, fill_shapes
 from generator.records.people import OrderOfAreas
 from generator.records.record import Entry, between_keys, optional

@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 import unicodedata
 from collections.abc import Iterable, Iterator
-from typing import NamedTuple
+from typing import NamedTuple, Self
 
 import yaml
 
@@ -28,7 +28,7 @@ class Text(str):
     origin: Origin
 
     @classmethod
-    def at(cls, text: str, place: Place) -> Text:
+    def at(cls, text: str, place: Place) -> Self:
         made = cls(text)
         made.place, made.origin = place, NOWHERE
         return made
@@ -67,6 +67,21 @@ class Listing(list["Node"]):
 
 
 Node = Text | Mapping | Listing
+
+
+def innermost(node: Node, way: Iterable[str | int]) -> Node:
+    """What is found on the way into a node, or the last before what is not there."""
+    for key in way:
+        inner: Node | None = None
+        if isinstance(node, Mapping) and isinstance(key, str):
+            inner = node.get(key)
+        elif isinstance(node, Listing) and isinstance(key, int) and key < len(node):
+            inner = node[key]
+        if inner is None:
+            break
+        node = inner
+    return node
+
 
 _Loader = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 

@@ -5,13 +5,12 @@ from typing import Annotated
 from pydantic import Field
 
 from generator.quantities import Quantity
-from generator.records.days import Day
+from generator.records.days import Date, Day
 from generator.records.decided import HouseEntry
 from generator.records.ended import Ended
 from generator.records.fields import Choice, Count, Measure, Name, OneOrMore, Sentence
 from generator.records.ids import MachineId, Source
 from generator.records.kind import problem
-from generator.records.noted import Date
 from generator.records.record import between_keys, optional
 
 Stroke = Annotated[Quantity, Measure("needle length", "1 mm", "6 mm", "3.5 mm")]

@@ -169,15 +169,14 @@ class Technique(HouseEntry):
     @between_keys
     def one_dial_for_a_grouping(self) -> None:
         for before, after in combinations(self.dials, 2):
+            fewest, most = max(before.fewest, after.fewest), min(before.most, after.most)
             for written in after.configurations:
-                if written in before.configurations and max(before.fewest, after.fewest) <= min(
-                    before.most, after.most
-                ):
+                if written in before.configurations and fewest <= most:
                     raise problem(
                         "R325",
                         found=f"{written} of {before.fewest} to {before.most} and of {after.fewest} to {after.most}",
                         expected="one speed for each grouping",
                         help_="let `fewest` begin behind the `most` of the other",
                         at=written.place,
-                        says=f"two speeds hold for {written} of {max(before.fewest, after.fewest)} needles",
+                        says=f"two speeds hold for {written} of {fewest} needles",
                     )

@@ -1,9 +1,7 @@
 """Values that carry the place from which they were read: numbers, days and words that are otherwise as ever."""
 
-import datetime
 from typing import Any, SupportsIndex, TypeVar
 
-from generator.diagnostics import Place
 from generator.origins import Origin
 from generator.quantities import Quantity
 from generator.records.located import Listing, Mapping, Node, Text
@@ -11,7 +9,7 @@ from generator.records.located import Listing, Mapping, Node, Text
 T = TypeVar("T")
 
 
-class _Carrying:
+class Carrying:
     """Copies and pickles keep what it carries, which those of days and hours would not by themselves."""
 
     origin: Origin
@@ -22,29 +20,16 @@ class _Carrying:
         return made[0], made[1], self.__dict__
 
 
-class Whole(_Carrying, int):
+class Whole(Carrying, int):
     """A whole number of a record."""
 
 
-class Ratio(_Carrying, float):
+class Ratio(Carrying, float):
     """A number of a record that has no unit."""
 
 
-class Word(_Carrying, str):
+class Word(Carrying, str):
     """A word of a record that is not spelled as it was typed, such as a colour in small letters."""
-
-
-class Date(_Carrying, datetime.date):
-    """A day that knows where it was written, and what had been done by then where it says so (`days.Day`)."""
-
-    place: Place
-    past: str = ""
-
-
-class Hour(_Carrying, datetime.time):
-    """A time of day that knows where it was written."""
-
-    place: Place
 
 
 def noted(value: T, origin: Origin) -> T:
@@ -60,9 +45,7 @@ def noted(value: T, origin: Origin) -> T:
         made = Ratio(made)
     elif type(made) is str:
         made = Word(made)
-    elif type(made) is datetime.time:
-        made = Hour(made.hour, made.minute, made.second, made.microsecond)
-    if isinstance(made, Text | _Carrying):
+    if isinstance(made, Text | Carrying):
         made.origin = origin
     elif hasattr(made, "_replace") and hasattr(made, "origin"):
         made = made._replace(origin=origin)

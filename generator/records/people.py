@@ -4,14 +4,13 @@ from typing import Annotated
 
 from pydantic import Field
 
-from generator.records.days import Day
+from generator.records.days import Date, Day
 from generator.records.decided import HouseEntry
 from generator.records.ended import Ended
 from generator.records.fields import Choice, Name, OneOrMore
 from generator.records.ids import PersonId, ProcedureId, Ref, Reference, Source, TechniqueId, ValueId
 from generator.records.kind import problem, repeated
 from generator.records.located import Text
-from generator.records.noted import Date
 from generator.records.parts import Choices
 from generator.records.procedures import Role, TextHash
 from generator.records.record import Entry, Record, between_keys, optional

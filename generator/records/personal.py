@@ -14,7 +14,6 @@ from functools import cache
 from typing import NamedTuple
 
 from pydantic import BaseModel
-from pydantic.fields import FieldInfo
 
 from generator.diagnostics import Diagnostic
 from generator.records.checklist import QUOTE
@@ -149,19 +148,17 @@ def _free_texts(record: BaseModel, path: str) -> Iterator[tuple[str, Text]]:
 @cache
 def _fields(model: type[BaseModel]) -> tuple[tuple[str, str, bool], ...]:
     """The fields of a record: name, key, and whether it may hold a sentence or a name."""
-
-    def free(info: FieldInfo) -> bool:
-        return any(isinstance(kind, Words) and not kind.code for kind in kinds_of(info))
-
-    return tuple((name, info.alias or name, free(info)) for name, info in model.model_fields.items())
+    return tuple(
+        (name, info.alias or name, any(isinstance(kind, Words) and not kind.code for kind in kinds_of(info)))
+        for name, info in model.model_fields.items()
+    )
 
 
 def _told_in(text: str) -> Iterator[_Told]:
     """What a text tells, each stretch once; what is quoted is a value of a record."""
     for quote in QUOTE.finditer(text):
         path = (quote["path"] or "").strip()
-        keys = path.split(".")
-        if "typed:" not in path and _ANSWERS & set(keys):
+        if "typed:" not in path and _ANSWERS & set(path.split(".")):
             yield _Told(quote[0], "a quote of an answer", "an answer is printed nowhere")
     left = unicodedata.normalize("NFKC", QUOTE.sub(_as_typed, text))
     found: list[re.Match[str]] = []

@@ -9,14 +9,13 @@ from typing import Annotated
 from pydantic import Field
 
 from generator.quantities import Quantity
-from generator.records.days import Day
+from generator.records.days import Date, Day
 from generator.records.decided import Approved, Decided
 from generator.records.ended import Ended
 from generator.records.fields import Choice, Measure, Name, OneOrMore, Pattern, Sentence, YesClears
 from generator.records.ids import PersonId
 from generator.records.kind import Example, problem
 from generator.records.located import Text
-from generator.records.noted import Date
 from generator.records.record import Entry, Record, between_keys, both_or_none, optional
 
 ROLES = ("artist", "apprentice", "assistant")

@@ -211,7 +211,6 @@ def _text(text: Text, own: str, records: Records, report: list[Diagnostic], job:
     made = kind.at(QUOTE.sub(replaced, text), text.place)
     if made == text:
         return text
-    assert isinstance(made, Filled)
     made.written, made.origin = str(text), text.origin
     return made
 

@@ -27,13 +27,12 @@ from generator.records.machines import Machine
 from generator.records.mistakes import diagnostics
 from generator.records.needles import Technique
 from generator.records.noted import note
+from generator.records.once_read import again, ids_twice, only_in_capitals, still_to_come, words_twice
 from generator.records.personal import personal_marks
 from generator.records.quoting import fill_in
 from generator.records.references import dangling
-from generator.records.still_to_come import still_to_come
 from generator.records.studio import Studio
 from generator.records.text_file import bytes_of, read_text
-from generator.records.twice import again, ids_twice, only_in_capitals, words_twice
 
 
 class Reading(NamedTuple):

@@ -6,12 +6,11 @@ from pydantic import Field
 
 from generator.quantities import Quantity
 from generator.records.conditions import Condition, ConditionField
-from generator.records.days import Day
+from generator.records.days import Date, Day
 from generator.records.decided import Rule
 from generator.records.fields import Choice, Count, Measure, NoClears, Sentence, Words
 from generator.records.ids import Source
 from generator.records.kind import Example, clashing, lacking
-from generator.records.noted import Date
 from generator.records.record import between_keys, both_or_none, optional
 
 VERDICTS = ("care", "wait", "doctor", "not here")

@@ -9,13 +9,12 @@ from typing import Annotated
 from pydantic import Field
 
 from generator.quantities import Quantity
-from generator.records.days import Day, DayOrMonth, When
+from generator.records.days import Date, Day, DayOrMonth, When
 from generator.records.drawn import BOX, ELLIPSE, OUTLINE, Frame, Points, Spot, one_shape
 from generator.records.fields import Choice, Count, Measure, NoneOr, Number, OrUnknown, Swatch, YesNo
 from generator.records.ids import Id
 from generator.records.kind import Example, Kind, problem
 from generator.records.located import Text
-from generator.records.noted import Date
 from generator.records.record import Record, between_keys, optional
 
 # The words a scar is described with. `unknown` is always allowed, and never a no.

@@ -5,12 +5,11 @@ from typing import Annotated
 from pydantic import Field
 
 from generator.quantities import Quantity
-from generator.records.days import Day
+from generator.records.days import Date, Day
 from generator.records.decided import HouseEntry
 from generator.records.fields import Choice, Measure, Name, OneOrMore, Sentence, YesClears
 from generator.records.ids import PersonId, Ref, Reference, Source
 from generator.records.kind import problem
-from generator.records.noted import Date
 from generator.records.record import Entry, between_keys, optional
 
 METHODS = ("gravity", "dynamic air removal", "other")

@@ -5,7 +5,7 @@ from typing import Annotated
 from pydantic import Field
 
 from generator.quantities import Quantity
-from generator.records.days import Day
+from generator.records.days import Date, Day
 from generator.records.decided import Decided
 from generator.records.expires import Expires
 from generator.records.fields import Choice, Count, Measure, Name, NoClears, OneOrMore, Pattern, Sentence, YesClears
@@ -14,7 +14,6 @@ from generator.records.ids import InkId, Source
 from generator.records.kind import Example, clashing
 from generator.records.limits import Limits
 from generator.records.located import Text
-from generator.records.noted import Date
 from generator.records.people import BY_PART, OrderOfAreas
 from generator.records.record import Record, between_keys, optional
 from generator.records.regions import CUSTOMS

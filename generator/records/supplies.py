@@ -6,14 +6,13 @@ from typing import Annotated
 from pydantic import Field
 
 from generator.quantities import Quantity
-from generator.records.days import Day
+from generator.records.days import Date, Day
 from generator.records.decided import HouseEntry
 from generator.records.ended import Ended
 from generator.records.fields import Choice, Count, Measure, Name, NoneOr, Number, Pair, Sentence, Yes
 from generator.records.ids import Ref, Reference, Source
 from generator.records.kind import Example, Kind, clashing, problem
 from generator.records.located import Text
-from generator.records.noted import Date
 from generator.records.record import Record, between_keys, optional
 
 Amount = Annotated[Quantity, Measure("volume", "0 mL", "20 L", "60 mL")]

@@ -11,10 +11,10 @@ from collections.abc import Iterator
 from generator.diagnostics import Diagnostic, Place
 from generator.planning.working.scars import strip_of
 from generator.planning.working.shapes import begin_of, beyond_the_piece, shape_of
+from generator.records.days import Date
 from generator.records.drawn import Spot
 from generator.records.families import Records
 from generator.records.jobs import Job
-from generator.records.noted import Date
 from generator.trade import shapes
 
 

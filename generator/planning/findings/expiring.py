@@ -14,12 +14,12 @@ from generator.diagnostics import Diagnostic, Place
 from generator.grouped import grouped
 from generator.planning.supplies.tray import good_until
 from generator.quantities import as_written
+from generator.records.days import Date
 from generator.records.ended import is_over
 from generator.records.expires import Expires, Expiry, ExpiryAfter
 from generator.records.families import Records
 from generator.records.jobs import Job
 from generator.records.located import Text
-from generator.records.noted import Date
 from generator.records.people import TRAINING, Person, RequiredTraining
 from generator.records.values import Value
 from generator.trade import dates

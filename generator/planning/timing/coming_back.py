@@ -9,9 +9,9 @@ from collections.abc import Iterator
 from generator.diagnostics import Diagnostic
 from generator.planning.computed import Answered, Named, answer, counted, named
 from generator.quantities import Quantity
+from generator.records.days import Date
 from generator.records.families import Records
 from generator.records.jobs import Job
-from generator.records.noted import Date
 from generator.records.typed_command import typed_command
 from generator.trade import dates
 

@@ -28,31 +28,24 @@ _NAMED = {"techniques": "technique", "groupings": "grouping", "sites": "place"}
 def learning_page(here: Here, learned: Learned, healed: Sequence[Healed] = ()) -> str:
     """Factors by artist and technique, what they rest on, and how the work healed."""
     records, lessons = here.records, list(learned.values())
+    factors = {_at(lesson): _factor(lesson, here) for lesson in lessons}
+    how = ((_at(lesson), _of(lesson, records), lesson.factor) for lesson in lessons if lesson.factor is not None)
     blocks: list[str] = [
         paragraph(
             Markup(
-                "A factor is the median of actual time over the middle of the estimate, by the formula “{}”: in "
-                "the latest "
-                "finished jobs of one artist with one technique, {} at most, calculated with the pace as it is on "
-                "record today. A sitting of a longer piece is measured by its own share of the estimate; one "
-                "that ended "
-                "early teaches nothing, because nobody knows which share of its work was done. The "
-                "estimate times the factor is the time that is booked: breaks, sittings, tray and the end of the day "
-                "rest on it, and sheets show the plain estimate beside it. A finished job keeps its plain estimate, "
-                "because it may have helped to make the factor. Settings do not depend on either. "
-                "Estimates are shown rounded, and each job’s ratio is calculated with the exact middle; the factor is "
-                "the median of these ratios."
+                "A factor is the median of actual time over the middle of the estimate, by the formula “{}”: in the "
+                "latest finished jobs of one artist with one technique, {} at most, calculated with the pace as it is "
+                "on record today. A sitting of a longer piece is measured by its own share of the estimate; one that "
+                "ended early teaches nothing, because nobody knows which share of its work was done. The estimate "
+                "times the factor is the time that is booked: breaks, sittings, tray and the end of the day rest on "
+                "it, and sheets show the plain estimate beside it. A finished job keeps its plain estimate, because "
+                "it may have helped to make the factor. Settings do not depend on either. Estimates are shown "
+                "rounded, and each job’s ratio is calculated with the exact middle; the factor is the median of "
+                "these ratios."
             ).format(here.to_formula(clock.learned_factor), records.studio.limits.learned_from)
         ),
-        table_of(
-            "Factors in use",
-            ((_at(lesson), _factor(lesson, here)) for lesson in lessons),
-            "No finished job has times by technique yet.",
-        ),
-        here.how_computed(
-            "factors",
-            ((_at(lesson), _of(lesson, records), lesson.factor) for lesson in lessons if lesson.factor is not None),
-        ),
+        table_of("Factors in use", factors.items(), "No finished job has times by technique yet."),
+        here.how_computed("factors", how),
     ]
     for lesson in lessons:
         title = _of(lesson, records)

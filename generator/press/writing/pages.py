@@ -67,6 +67,7 @@ def file_of(family: Family) -> str:
 
 
 def _index(records: Records) -> str:
+    kinds = {anchor("kind", kind.replace(" ", "-")): _kind(kind) for kind in KINDS}
     return page(
         "How records are written",
         paragraph(
@@ -78,9 +79,7 @@ def _index(records: Records) -> str:
         table_of("Families of records", ((anchor("family", family.name), _listed(family, records)) for family in ALL)),
         heading("Quantities and their units", "units"),
         paragraph("What may be written, and what is shown. Strokes are no revolutions: 6000 strokes/min is 100 Hz."),
-        table_of(
-            "Units by kind of quantity", ((anchor("kind", kind.replace(" ", "-")), _kind(kind)) for kind in KINDS)
-        ),
+        table_of("Units by kind of quantity", kinds.items()),
     )
 
 
@@ -220,15 +219,13 @@ def _conditions() -> Iterator[str]:
         )
     )
     facts = {**conditions.FACTS, **CHECKLIST_FACTS}
-    yield table_of(
-        "Facts that a condition can look at",
-        ((anchor("fact", fact.replace(".", "-")), _fact(fact, kind)) for fact, kind in facts.items()),
-    )
-    quotes = (
-        (anchor("quote", path.replace(".", "-")), {"Quote": code(path), "Is filled in with": said})
+    rows = {anchor("fact", fact.replace(".", "-")): _fact(fact, kind) for fact, kind in facts.items()}
+    yield table_of("Facts that a condition can look at", rows.items())
+    quotes = {
+        anchor("quote", path.replace(".", "-")): {"Quote": code(path), "Is filled in with": said}
         for path, said in CHECKLIST_QUOTES.items()
-    )
-    yield table_of("What a box of the checklist can quote, in two pairs of braces", quotes)
+    }
+    yield table_of("What a box of the checklist can quote, in two pairs of braces", quotes.items())
 
 
 def _fact(fact: str, kind: Kind[object]) -> Cells:

@@ -16,9 +16,9 @@ from generator.planning.plan import JobPlan
 from generator.planning.supplies.tray import in_date
 from generator.press.pages import generated_pages
 from generator.press.writing.new_job import new_job
+from generator.records.days import Date
 from generator.records.ended import REASONS, Ended
 from generator.records.families import Records
-from generator.records.noted import Date
 from tests.checked import check_all
 from tests.conftest import copy_content
 from tests.planning.demo import RECORDS, planned, simple, try_plan, with_entry, written

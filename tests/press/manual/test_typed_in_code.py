@@ -37,7 +37,7 @@ EXCEPT = {
     ("records/across.py", "` stands twice"): _SAYS_WHERE,
     ("records/conditions.py", "{scar.age: below"): _SHAPE,
     ("records/parts.py", "` stands twice"): _SAYS_WHERE,
-    ("records/twice.py", "` stands twice"): _SAYS_WHERE,
+    ("records/once_read.py", "` stands twice"): _SAYS_WHERE,
     ("records/procedures.py", "six characters of"): _SHAPE,
     ("records/skin.py", "0 "): _SCALE,
     ("trade/colour.py", "three finite numbers"): "the scale of CIELAB lightness",

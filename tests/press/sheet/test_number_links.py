@@ -4,13 +4,11 @@ from __future__ import annotations
 
 import datetime
 import html
-import io
 import re
 from pathlib import Path
 from typing import Any
 
 import pytest
-from pypdf import PdfReader
 
 from generator.press.sheet.appendix import appendix_of
 from generator.press.sheet.contents import sheet_of
@@ -18,6 +16,7 @@ from generator.press.sheet.number_links import Explained, NumberLinks, Once
 from generator.press.sheet.printing import explained_html, sheet_html
 from generator.press.sheet.sides import sides_of
 from tests.planning.demo import JOBS, RECORDS, demo
+from tests.printed import sides_read
 
 AS_OF = datetime.date(2027, 5, 1)
 GOING = [name for name in JOBS if demo(name).work is not None]
@@ -95,8 +94,7 @@ def test_on_paper_nothing_changes(page: Any) -> None:
     printed = []
     for text in pressed("keepers-lantern")[:2]:
         page.set_content(text)
-        sheets = PdfReader(io.BytesIO(page.pdf(prefer_css_page_size=True))).pages
-        printed.append([sheet.extract_text() for sheet in sheets])
+        printed.append(sides_read(page.pdf(prefer_css_page_size=True)))
         if '<a class="how"' in text:
             page.emulate_media(media="print")
             looks = page.locator("td.dial a.how").first.evaluate(

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import datetime
-import io
 import json
 import re
 from collections.abc import Iterator
@@ -11,7 +10,6 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from pypdf import PdfReader
 
 from generator.dates import as_of
 from generator.press.words.print_line import with_print_line, words_stamp
@@ -19,6 +17,7 @@ from generator.records.reading import read_records
 from tests.conftest import THREE_JOBS, copy_content, lead_to, turn_to
 from tests.planning.demo import RECORDS
 from tests.press.pressing import press_jobs
+from tests.printed import sides_read
 
 DAY, NEXT = datetime.date(2027, 5, 13), datetime.date(2027, 5, 14)
 PRINTS = (
@@ -47,8 +46,7 @@ LINE = re.compile(r'<p class="print-line unstamped" data-print="(\S+) ([0-9a-f]{
 
 def printed(page: Any) -> list[str]:
     """The words of each page of a print."""
-    paper = PdfReader(io.BytesIO(page.pdf(prefer_css_page_size=True))).pages
-    return [" ".join(side.extract_text().split()) for side in paper]
+    return [" ".join(side.split()) for side in sides_read(page.pdf(prefer_css_page_size=True))]
 
 
 class TestStamp:

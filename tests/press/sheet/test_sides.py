@@ -4,12 +4,10 @@ from __future__ import annotations
 
 import dataclasses
 import datetime
-import io
 from pathlib import Path
 from typing import Any
 
 import pytest
-from pypdf import PdfReader
 
 from generator.press.drawings.map import ON_SHEET, ON_SHEET_FLAT
 from generator.press.sheet import printing, sizes
@@ -22,6 +20,7 @@ from generator.press.sheet.view import Sheet
 from generator.press.words.shared import Shared
 from generator.records.families import Records
 from tests.planning.demo import JOBS, RECORDS, Written, demo, part, planned, scar, simple
+from tests.printed import sides_read
 
 # On side 1, in mm: the spare, and what estimate and drawing miss together.
 MOST_LEFT = SPARE + 3
@@ -118,13 +117,14 @@ OF_OTHER_LENGTHS: dict[str, Written] = {
 }
 
 
-def printed(page: Any, sheet: Sheet, paper: str) -> PdfReader:
+def printed(page: Any, sheet: Sheet, paper: str) -> list[str]:
+    """The text of each side."""
     width, height = PAPERS[paper]
     page.set_viewport_size({"width": round(width / 25.4 * 96), "height": round(height / 25.4 * 96)})
     assert sheet.paper == paper
     page.set_content(sheet_html(sheet, AS_OF))
     page.emulate_media(media="print")
-    return PdfReader(io.BytesIO(page.pdf(prefer_css_page_size=True)))
+    return sides_read(page.pdf(prefer_css_page_size=True))
 
 
 def _as_wide_as_it_may(sheet: Sheet) -> bool:
@@ -161,8 +161,8 @@ def test_in_a_wider_font_a_side_may_spill_but_nothing_is_cut_off(page: Any) -> N
     for wider, (spaced, most) in asked.items():
         printed(page, sheet, "A4")
         page.add_style_tag(content=f"html {{ letter-spacing: {spaced}em; }}")
-        pages = PdfReader(io.BytesIO(page.pdf(prefer_css_page_size=True))).pages
-        said = squeezed("".join(one.extract_text() for one in pages))
+        pages = sides_read(page.pdf(prefer_css_page_size=True))
+        said = squeezed("".join(pages))
         assert [word for word in words if squeezed(word) not in said] == [], wider
         assert len(pages) <= most, wider
         assert page.evaluate("document.documentElement.scrollWidth <= window.innerWidth"), wider
@@ -176,7 +176,7 @@ def test_each_side_has_room_for_a_line_more_and_no_text_is_under_its_minimum(pag
         sheet = sheet_of(on(paper), plan)
         sides = sides_of(sheet)
         assert len(sides) <= (4 if several or sheet.more_to_tick or job == "long-frieze" else 2)
-        pages = printed(page, sheet, paper).pages
+        pages = printed(page, sheet, paper)
         assert len(pages) == len(sides), paper
         found = page.evaluate(_FOUND, list(LEAST))
         heights = found["heights"]
@@ -188,7 +188,7 @@ def test_each_side_has_room_for_a_line_more_and_no_text_is_under_its_minimum(pag
         # Nothing stands over the edge of the paper either.
         assert found["within"], paper
         stamp = stamp_of(sheet)
-        texts = [squeezed(side.extract_text()) for side in pages]
+        texts = [squeezed(side) for side in pages]
         for number, text in enumerate(texts, 1):
             assert squeezed(f"{sheet.job} · stamp {stamp} · side {number} of {len(sides)}") in text, paper
         words = "".join(texts)
@@ -245,7 +245,7 @@ def test_a_map_with_many_names_is_counted_with_its_height(page: Any, across: int
     sheet = sheet_of(
         on(paper), planned(simple(size=f"{wide} mm x {tall + 25} mm", parts=parts, place="upper-back", side="middle"))
     )
-    pages = printed(page, sheet, paper).pages
+    pages = printed(page, sheet, paper)
     assert len(pages) == len(sides_of(sheet))
     heights = page.evaluate("[...document.querySelectorAll('.side')].map(s => s.scrollHeight / 96 * 25.4)")
     assert max(heights) <= PAPERS[paper][1] - SPARE
@@ -259,7 +259,7 @@ def test_long_names_take_nothing_from_the_bar_and_run_over_nothing(page: Any, pa
     named = {"name": "W" * 40 + " and its very long invented name of a studio", "paper": paper}
     records = dataclasses.replace(RECORDS, studio=RECORDS.studio.model_copy(update=named))
     sheet = sheet_of(records, planned({**long_job(), "id": "wwwwwwwwww-" * 5 + "wwwww"}, records))
-    pages = printed(page, sheet, paper).pages
+    pages = printed(page, sheet, paper)
     assert len(pages) == len(sides_of(sheet))
     heights = page.evaluate("[...document.querySelectorAll('.side')].map(s => s.scrollHeight / 96 * 25.4)")
     assert max(heights) <= PAPERS[paper][1] - SPARE
@@ -279,7 +279,7 @@ def test_the_room_is_that_of_the_studios_own_paper() -> None:
 def test_a_long_order_goes_on_on_the_other_side_before_anything_else_and_says_so(page: Any) -> None:
     sheet = sheet_of(on("Letter"), planned(long_job()))
     sides = sides_of(sheet)
-    pages = [squeezed(side.extract_text()) for side in printed(page, sheet, "Letter").pages]
+    pages = [squeezed(side) for side in printed(page, sheet, "Letter")]
     assert squeezed("The order continues on side 2.") in pages[0]
     assert pages[1].index(squeezed("Continued from side 1.")) < pages[1].index(squeezed("Before the client sits"))
     assert sides[1].rows and not sides[0].blocks
