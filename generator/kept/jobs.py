@@ -23,7 +23,7 @@ from generator.planning.each_job import diary_of
 from generator.planning.timing.learning import NOTHING, Learned
 from generator.press.sheet.stored import to_stored
 from generator.press.words.regional import in_region
-from generator.progress import progress
+from generator.progress import counted, progress
 from generator.records.reading import job_files
 
 
@@ -46,7 +46,10 @@ def make_jobs(folder: Folder, base: Base, run: Run, keep: Callable[[str, bytes],
     content, reading, _ = run
     files = job_files(content)
     diary = diary_of(content, reading, NOTHING)
-    alone = standing_for_themselves(files, diary, reading.as_of) if reading.records is not None else []
+    if reading.records is None:  # there are no plans then, and nothing is kept
+        all_from = MadeFrom(run, NOTHING, diary)
+        return AllMade(tuple(made_of(path, all_from, str).facts for path in counted(files, "jobs")), NOTHING, ())
+    alone = standing_for_themselves(files, diary, reading.as_of)
     facts: dict[Path, Facts] = {}
     times: dict[str, tuple[str, object]] = {}
 
@@ -70,7 +73,7 @@ def make_jobs(folder: Folder, base: Base, run: Run, keep: Callable[[str, bytes],
         for path in some:
             seen = days.on_disk(path)
             key, text = keyed(path, days, paces)
-            made = None if reading.records is None else store.kept(path.stem, key)
+            made = store.kept(path.stem, key)
             if made is None:
                 yield Task(path, key, times_key(base, text[1:]), seen)
             else:
@@ -104,10 +107,8 @@ def make_jobs(folder: Folder, base: Base, run: Run, keep: Callable[[str, bytes],
         others = sorted((path for path in files if path not in facts), key=lambda path: diary.dated.get(path, ()))
         for task, made in all_of(others, second, paces, MadeFrom(run, learned, diary)):
             done(task.path, made)
-    if reading.records is not None:
-        store.close([path.stem for path in files])
-    in_order = tuple(facts[path] for path in files)
-    return AllMade(in_order, learned, doubts)
+    store.close([path.stem for path in files])
+    return AllMade(tuple(facts[path] for path in files), learned, doubts)
 
 
 class _Store:
@@ -149,13 +150,9 @@ def _made(
         # What was written meanwhile, this job or another of its day, may not be what this was made of.
         return done.task, store.keep(done, facts) if is_still(done.task) else Made(facts, done.pages)
 
-    records = all_from.run.reading.records
-    if records is None:
-        for task in waiting:
-            yield task, made_of(task.path, all_from, str)
-        return
+    records, begun = all_from.run.reading.records, False
+    assert records is not None
     said = in_region(records)
-    begun = False
     while True:
         yield from map(kept, second.answers(wait=not waiting))
         try:

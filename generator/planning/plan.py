@@ -43,7 +43,7 @@ from generator.planning.findings.unusual_settings import unusual_settings
 from generator.planning.findings.verdict import RANK, Finding, Verdict, verdict_of
 from generator.planning.supplies.cost import Cost, cost_of
 from generator.planning.supplies.tray import Tray, tray_of, trays_together
-from generator.planning.timing.booked import Booked, booked_by, booked_in
+from generator.planning.timing.booked import Booked, booked_in
 from generator.planning.timing.clashes import Clash
 from generator.planning.timing.coming_back import kept_until, touch_up
 from generator.planning.timing.learning import NOTHING, Learned, Lesson, Timed, lessons_for, times_of
@@ -182,9 +182,9 @@ def booked_of(records: Records, job: Job, learned: Learned = NOTHING, laid: Laid
     What is finished counts as it was planned. laid: its steps, None where it may not be worked as it is written.
     """
     before = not_finished(job)
-    if laid is not None:
-        return booked_in(laid, before, learned)
-    return None if any(contradictions(records, before)) else booked_by(records, before, learned)
+    if laid is None and not any(contradictions(records, before)):
+        laid, _ = order_of_work(records, before, records_on(records, before.date))
+    return None if laid is None else booked_in(laid, before, learned)
 
 
 def plan(

@@ -68,6 +68,21 @@ class Listing(list["Node"]):
 
 Node = Text | Mapping | Listing
 
+
+def innermost(node: Node, way: Iterable[str | int]) -> Node:
+    """What is found on the way into a node, or the last before what is not there."""
+    for key in way:
+        inner: Node | None = None
+        if isinstance(node, Mapping) and isinstance(key, str):
+            inner = node.get(key)
+        elif isinstance(node, Listing) and isinstance(key, int) and key < len(node):
+            inner = node[key]
+        if inner is None:
+            break
+        node = inner
+    return node
+
+
 _Loader = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 
 

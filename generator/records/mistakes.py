@@ -12,7 +12,7 @@ from generator.how_many import how_many
 from generator.near_miss import did_you_mean, likeness, nearest
 from generator.records.format import RENAMED, REWORDED, FormatNumber, Renamed, no_format, renamed
 from generator.records.kind import Example, Parts
-from generator.records.located import Listing, Mapping, Node, Text
+from generator.records.located import Mapping, Node, Text, innermost
 from generator.records.record import described, kinds_of
 
 # The keys and numbers on the way from a record to a value in it.
@@ -37,7 +37,7 @@ def diagnostics(error: ValidationError, model: type[BaseModel], whole: Node, fam
     for detail in error.errors(include_url=False):
         kind, value, loc = detail["type"], detail["input"], detail["loc"]
         if kind == "extra_forbidden":
-            parent = _at(whole, loc[:-1])
+            parent = innermost(whole, loc[:-1])
             assert isinstance(parent, Mapping)
             unknown.append((loc, parent))
             continue
@@ -250,21 +250,7 @@ def _shown(value: object) -> str:
 def _place(value: object, whole: Node, loc: Loc) -> Place:
     """Where the value is written; failing that, the nearest thing around it that has a place."""
     own: Place | None = getattr(value, "place", None)
-    while own is None:
-        own = getattr(_at(whole, loc), "place", None)
-        loc = loc[:-1]
-    return own
-
-
-def _at(node: Node | None, loc: Loc) -> Node | None:
-    for part in loc:
-        if isinstance(node, Mapping) and isinstance(part, str):
-            node = node.get(part)
-        elif isinstance(node, Listing) and isinstance(part, int) and part < len(node):
-            node = node[part]
-        else:
-            return None
-    return node
+    return innermost(whole, loc).place if own is None else own
 
 
 def _described(key: str, info: FieldInfo | None) -> str:

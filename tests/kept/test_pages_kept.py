@@ -30,7 +30,7 @@ from generator.kept.made import Facts, Made, MadeFrom, Run, as_bytes, from_bytes
 from generator.kept.times import learn_from_kept
 from generator.planning import each_job, plan
 from generator.planning.each_job import diary_of
-from generator.planning.timing import booked, learning
+from generator.planning.timing import learning
 from generator.planning.timing.learning import Learned, Lesson
 from generator.press.words.templates import templates_of
 from generator.records.families import Known
@@ -95,7 +95,7 @@ def test_a_job_is_read_once_and_planned_once(tmp_path: Path, monkeypatch: pytest
 
     for module in (times, each_job):
         counting(module, "read_job", lambda path, known: str(path.stem))
-    for module in (plan, learning, booked):
+    for module in (plan, learning):
         counting(module, "order_of_work", lambda records, job, here: str(job.id))
     counting(plan, "work_out", lambda laid, job, *rest: str(job.id))
     reading = read_records(content, as_of())

@@ -16,5 +16,5 @@ def minimal() -> Records:
         for field in dataclasses.fields(RECORDS)
         if isinstance(getattr(RECORDS, field.name), dict) and field.name != "sources"
     }
-    studio = RECORDS.studio.model_copy(update={"roles": Roles()})
+    studio = RECORDS.studio.model_copy(update={"roles": Roles(), "line_ink": None})
     return dataclasses.replace(RECORDS, studio=studio, **emptied)

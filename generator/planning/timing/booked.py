@@ -13,12 +13,10 @@ from typing import NamedTuple
 
 from generator.planning.computed import Value
 from generator.planning.timing.day import WORK, Stretch, by_clock
-from generator.planning.timing.learning import NOTHING, Learned
+from generator.planning.timing.learning import Learned
 from generator.planning.timing.open_in_sittings import in_sittings
 from generator.planning.timing.rounding import ends_printed
-from generator.planning.working.steps import LaidOut, order_of_work
-from generator.planning.working.still_here import records_on
-from generator.records.families import Records
+from generator.planning.working.steps import LaidOut
 from generator.records.jobs import Job
 
 
@@ -48,12 +46,6 @@ class Booked:
     stretches: tuple[Stretch, ...]
     uses: tuple[Use, ...]
     minutes: tuple[tuple[str, float], ...]
-
-
-def booked_by(records: Records, job: Job, learned: Learned = NOTHING) -> Booked | None:
-    """What the sitting of a job takes of its day; None where its order cannot be worked out."""
-    laid, _ = order_of_work(records, job, records_on(records, job.date))
-    return None if laid is None else booked_in(laid, job, learned)
 
 
 def booked_in(laid: LaidOut, job: Job, learned: Learned) -> Booked:

@@ -79,9 +79,7 @@ def press_job(
         report = (*report, *beyond_one_side(records, job, planned.plan, page))
         client = client_html(page, reading.as_of, in_site=True) if pages else ""
     if frozen is not None and not has_errors(planned.report):
-        made = _kept(records, planned, job, frozen)
-        if pages:
-            made = _with_kept_pages(made, records, planned, frozen, reading.as_of, diary)
+        made = _kept(records, planned, frozen, reading.as_of, diary, pages)
     elif planned.plan is None or has_errors(found):
         return Pressed(None, None, report, job=job)
     else:
@@ -121,10 +119,13 @@ def _with_sheet(pressed: Pressed, sheet: Sheet, appendix: Appendix | None, as_of
     )
 
 
-def _kept(records: Records, planned: PlannedJob, job: Job, frozen: Frozen) -> Pressed:
-    """What the lists say of a job that is kept as it was worked."""
-    steps = frozen.words.steps
-    return Pressed(
+def _kept(
+    records: Records, planned: PlannedJob, frozen: Frozen, as_of: datetime.date, diary: Diary, pages: bool
+) -> Pressed:
+    """A job that is kept as it was worked, and what the lists say of it. Of today is only what would be otherwise."""
+    job, steps = planned.job, frozen.words.steps
+    assert job is not None
+    pressed = Pressed(
         summary_of_kept(records, job, frozen.sheet.goes_ahead, frozen.stamp, frozen.paper),
         "",
         (),
@@ -137,14 +138,8 @@ def _kept(records: Records, planned: PlannedJob, job: Job, frozen: Frozen) -> Pr
         healed=healed_as_worked(job, steps),
         times=None if planned.found is None else times_planned(planned.found, job),
     )
-
-
-def _with_kept_pages(
-    pressed: Pressed, records: Records, planned: PlannedJob, frozen: Frozen, as_of: datetime.date, diary: Diary
-) -> Pressed:
-    """With its pages from the kept values. Of today is only what is said about the difference."""
-    job = planned.job
-    assert job is not None
+    if not pages:
+        return pressed
     sheet = frozen.as_record(job)
     others: tuple[Difference, ...] = ()
     if planned.found is not None:

@@ -35,7 +35,7 @@ from generator.press.sheet.stored import NotAsStored, Way, from_stored, to_store
 from generator.press.sheet.view import Sheet
 from generator.records.families import JOBS, Records
 from generator.records.jobs import Job
-from generator.records.located import Listing, Mapping, Text, read_located
+from generator.records.located import Text, innermost, read_located
 from generator.records.reading import has_kept_values, worked_file
 from generator.records.text_file import read_text
 from generator.records.typed_command import typed_command
@@ -241,13 +241,6 @@ def _damaged(at: Place, found: str, expected: str) -> Diagnostic:
 def place_of(text: str, way: Way, file: str) -> Place:
     """Where a value is in a text of JSON, which is read as YAML; where it is lacking, what should hold it."""
     node = read_located(text, file).node
-    place = Place(file, 1, 1, 2)
-    for key in ("values", *way) if way and way[0] not in ("format", "sum", "values") else way:
-        if isinstance(node, Mapping) and key in node:
-            node = node[str(key)]
-        elif isinstance(node, Listing) and isinstance(key, int) and key < len(node):
-            node = node[key]
-        else:
-            break
-        place = node.place
-    return place
+    if node is None or not way:
+        return Place(file, 1, 1, 2)
+    return innermost(node, way if way[0] in ("format", "sum", "values") else ("values", *way)).place

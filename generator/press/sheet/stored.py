@@ -81,7 +81,8 @@ def _reader(wanted: object) -> _Reader:
         return _reader_of_one(inner)
     if origin is Literal:
         words = {word: word for word in inner}
-        return _reader_by(words.__getitem__, " or ".join(f"“{word}”" for word in words))
+        kinds = tuple({type(word) for word in inner})
+        return _reader_of_plain(kinds, words.__getitem__, " or ".join(f"“{word}”" for word in words))
     if origin is tuple and inner[-1:] == (Ellipsis,):
         return _reader_of_list(repeat(_reader(inner[0])))
     if origin is tuple:
@@ -89,10 +90,9 @@ def _reader(wanted: object) -> _Reader:
     if origin is not None and issubclass(origin, Mapping):
         pairs = _reader_of_list(repeat(_reader(types.GenericAlias(tuple, inner))))
         return lambda stored: dict(pairs(stored))
-    if wanted in _FROM_TEXT:
-        return _reader_by(*_FROM_TEXT[wanted])
     if isinstance(wanted, type) and issubclass(wanted, Enum):
-        return _reader_by(lambda stored: wanted[stored[wanted.__name__]], f"a name of {wanted.__name__}")
+        name = wanted.__name__
+        return _reader_of_plain((dict,), lambda stored: wanted[stored[name]], f"a name of {name}")
     if isinstance(wanted, type) and (dataclasses.is_dataclass(wanted) or hasattr(wanted, "_fields")):
         return _reader_of_view(wanted)
     return _anything if wanted is object else _reader_of_plain(*_PLAIN[wanted])
@@ -103,19 +103,12 @@ def _anything(stored: object) -> object:
 
 
 def _reader_of_plain(kinds: tuple[type, ...], made: Callable[[Any], object], expected: str) -> _Reader:
-    def read(stored: object) -> object:
-        if type(stored) not in kinds:
-            raise NotAsStored((), _said(stored), expected)
-        return made(stored)
-
-    return read
-
-
-def _reader_by(made: Callable[[Any], object], expected: str) -> _Reader:
-    """A reader by what makes the value, and raises a LookupError, TypeError or ValueError of anything else."""
+    """A reader of one kind of JSON. made: what makes the value, or raises one of the three errors."""
 
     def read(stored: object) -> object:
         try:
+            if type(stored) not in kinds:
+                raise ValueError
             return made(stored)
         except (LookupError, TypeError, ValueError):
             raise NotAsStored((), _said(stored), expected) from None
@@ -201,11 +194,8 @@ _PLAIN: dict[object, tuple[tuple[type, ...], Callable[[Any], object], str]] = {
     bool: ((bool,), _as_it_is, "true or false"),
     int: ((int,), _as_it_is, "a whole number"),
     float: ((float, int), _as_it_is, "a number"),
-}
-# What is made of a text.
-_FROM_TEXT: dict[object, tuple[Callable[[str], object], str]] = {
-    datetime.date: (datetime.date.fromisoformat, "a date written as year-month-day"),
-    datetime.datetime: (datetime.datetime.fromisoformat, "a day and an hour"),
+    datetime.date: ((str,), datetime.date.fromisoformat, "a date written as year-month-day"),
+    datetime.datetime: ((str,), datetime.datetime.fromisoformat, "a day and an hour"),
 }
 
 

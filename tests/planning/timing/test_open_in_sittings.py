@@ -6,8 +6,7 @@ from __future__ import annotations
 
 import pytest
 
-from generator.planning.plan import Work
-from generator.planning.timing.booked import booked_by
+from generator.planning.plan import Work, booked_of
 from generator.planning.working.reach import NARROW
 from generator.quantities import written as quantity
 from generator.records.families import Records
@@ -81,5 +80,5 @@ def test_a_step_that_is_parted_keeps_its_needle_and_the_day_is_booked_as_the_she
     ten = LIMIT.model_copy(update={"least_work": quantity("10 min")}) if LIMIT else None
     work = planned(job, with_limits(cartridge=ten)).work
     assert work is not None and {str(s.setting.grouping.id) for s in work.steps} == {"1207RL", "1215CM"}
-    booked = booked_by(RECORDS, job_of(job))
+    booked = booked_of(RECORDS, job_of(job))
     assert booked is not None and booked.ends == work.at_hand.timetable.done_between[1]
