@@ -1,8 +1,9 @@
 """The folder of kept results, `.kept` beside the records: it may be deleted at any time, and is then made again.
 
 A page of a job is a file, `<job>.<checksum>.page`, which a site can have as its own (`InFile`): a file that is there
-already is not written once more. What is said of a job and which its pages are is in `<job>.pages`; a check keeps no
-pages, and takes what a build has kept. The times of all finished jobs are in one file. Each file says a checksum of
+already is not written once more. What is said of a job and which its pages are is in `<job>.pages`. A check keeps no
+pages: it takes what a build has kept, and writes what it makes itself into `<job>.facts`, so that a change that is
+checked and undone costs no page. The times of all finished jobs are in one file. Each file says a checksum of
 itself, and each result the key that it was made for (`keys.py`): what is damaged, or was made for something else, is as
 if it were not there. Nothing is written into a file that is there. A place that cannot be written keeps nothing and
 stops nothing.
@@ -23,10 +24,10 @@ from pathlib import Path
 from generator.records.text_file import bytes_of
 
 NAME = ".kept"
-_PAGES, _PAGE, _TIMES, _PART = ".pages", ".page", "times.rows", ".part"
+_PAGES, _FACTS, _PAGE, _TIMES, _PART = ".pages", ".facts", ".page", "times.rows", ".part"
 _FORMAT = b"kept 1 "
 _HEX, _SUM, _TOKEN = "[0-9a-f]", 16, 6  # how many bytes a checksum and the name of an unfinished file have
-_OURS = re.compile(rf".+\.pages|.+\.{_HEX * 2 * _SUM}\.page|[a-z]+\.rows|{_HEX * 2 * _TOKEN}\.part")
+_OURS = re.compile(rf".+\.pages|.+\.facts|.+\.{_HEX * 2 * _SUM}\.page|[a-z]+\.rows|{_HEX * 2 * _TOKEN}\.part")
 
 # The times of all finished jobs: by job, the key and the result as JSON holds it.
 Rows = Mapping[str, tuple[str, object]]
@@ -69,8 +70,11 @@ class Folder:
 
     def kept(self, job: str, key: str, wanted: bool) -> tuple[bytes, list[InFile]] | None:
         """What was kept of a job for this key: what is said of it, and its pages. wanted: whether they are."""
-        kept_key, sums, about = [*_read(self.path / f"{job}{_PAGES}").split(b"\n", 2), b"", b""][:3]
-        if kept_key != key.encode():
+        for kind in (_PAGES,) if wanted else (_PAGES, _FACTS):
+            kept_key, sums, about = [*_read(self.path / f"{job}{kind}").split(b"\n", 2), b"", b""][:3]
+            if kept_key == key.encode():
+                break
+        else:
             return None
         pages = []
         for known in sums.split() if wanted else ():
@@ -81,14 +85,14 @@ class Folder:
             pages.append(InFile.of(page, file))
         return about, pages
 
-    def keep(self, job: str, key: str, about: bytes, pages: Sequence[bytes]) -> list[bytes]:
+    def keep(self, job: str, key: str, about: bytes, pages: Sequence[bytes], wanted: bool) -> list[bytes]:
         """Keep a job in the place of what was kept of it: its pages, each with its file where it could be written.
 
-        about: what is said of it, on one line.
+        about: what is said of it, on one line. wanted: whether its pages are.
         """
         sums = [_sum(page) for page in pages]
         found = [self._kept_page(self._page(job, known), page) for known, page in zip(sums, pages, strict=True)]
-        self._write(f"{job}{_PAGES}", b"\n".join((key.encode(), b" ".join(sums), about)))
+        self._write(f"{job}{_PAGES if wanted else _FACTS}", b"\n".join((key.encode(), b" ".join(sums), about)))
         return found
 
     def _page(self, job: str, known: bytes) -> Path:

@@ -127,7 +127,7 @@ class _Store:
 
     def keep(self, done: JobDone, facts: Facts) -> Made:
         task = done.task
-        pages = self._folder.keep(task.path.stem, task.key, done.facts, done.pages)
+        pages = self._folder.keep(task.path.stem, task.key, done.facts, done.pages, self._pages)
         return self._with_files(facts, pages)._replace(times=done.times)
 
     def _with_files(self, facts: Facts, pages: Sequence[bytes]) -> Made:

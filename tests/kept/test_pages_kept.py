@@ -230,6 +230,11 @@ def test_a_check_takes_what_a_build_has_kept_and_a_build_makes_the_pages_that_a_
     assert make(pages=False) == 0
     Folder(content).clear()
     assert [make(pages) for pages in (False, False, True, True, False)] == [3, 0, 3, 0, 0]
+    # A change that was checked and undone costs no page.
+    reading = read_records(content, as_of(datetime.date(2027, 6, 1)))
+    assert make(pages=False) > 0 and make(pages=False) == 0
+    reading = read_records(content, as_of())
+    assert make(pages=True) == 0
 
 
 def _in(file: str, old: str, new: str) -> Callable[[Path], None]:
@@ -343,7 +348,7 @@ def test_what_is_damaged_or_foreign_is_not_read(content: Path, first: Results, m
         for damaged in (b"", whole + b"x", b"kept 1 00\n" + whole, b"\0" * 40, whole[:-1]):
             path.write_bytes(damaged)
             assert (kept.times() == {}) == (path.name == "times.rows")
-            assert path.suffix != ".pages" or kept.kept(path.stem, key, wanted=False) is None
+            assert path.suffix != ".pages" or kept.kept(path.stem, key, wanted=True) is None
         path.write_bytes(whole[:-1] if path.stem == "diving-bell" else whole)
     # Whole, and of another job or of another kind.
     (folder / "tide-table.pages").write_bytes((folder / "stairwell.pages").read_bytes())
@@ -587,7 +592,7 @@ def test_what_names_a_job_that_is_forgotten_goes_with_it(tmp_path: Path) -> None
     rows = {"gone": "x", "beside": "wants what gone wants", "other": "y"}
     folder.keep_times({job: ("k", job) for job in rows}, {})
     for job, said in rows.items():
-        folder.keep(job, "k", said.encode(), [b"names gone" if job == "beside" else job.encode()])
+        folder.keep(job, "k", said.encode(), [b"names gone" if job == "beside" else job.encode()], True)
     folder.forget(["gone"])
     assert list(folder.times()) == ["beside", "other"]
     assert [job for job in rows if folder.kept(job, "k", wanted=True)] == ["other"]
@@ -602,7 +607,7 @@ def test_what_is_kept_on_another_disk_is_cleared(tmp_path: Path) -> None:
     (elsewhere / f"{'0' * 12}.part").write_bytes(b"what a killed run left")
     folder.keep_only([], set())
     assert [path.name for path in elsewhere.iterdir()] == ["letter.txt"]
-    folder.keep("job", "k", b"", [b"page"])
+    folder.keep("job", "k", b"", [b"page"], True)
     folder.keep_times({"job": ("k", "x")}, {})
     assert len(list(elsewhere.iterdir())) == 4
     folder.forget(["ours"])
