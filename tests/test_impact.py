@@ -142,6 +142,15 @@ def test_a_sheet_of_another_program_is_told_as_such(content: Path) -> None:
     assert (number.what, number.because) == ("Title", (PROGRAM,))
 
 
+def test_nothing_is_told_as_missing_on_a_sheet_that_an_older_program_left_without_marks(content: Path) -> None:
+    sheet = content.parent / "site" / "sheets" / "tide-table.html"
+    html = sheet.read_text("utf-8")
+    older = re.sub(r' data-of="[^"]*"', "", html.replace("may-tell", "")).replace(printed_stamp(html), "0" * 8)
+    sheet.write_text(older, "utf-8")
+    change = of(found(content), "tide-table")
+    assert change.numbers == () and change.untold
+
+
 def test_a_sheet_is_read_as_it_is_printed(site: Path) -> None:
     read = {
         path.stem: as_printed(path.read_text("utf-8"))

@@ -138,8 +138,10 @@ def _together(lines: list[SaidOnSheet]) -> SaidOnSheet:
 def printed_differences(was: OnSheet, now: OnSheet) -> Iterator[tuple[str, SaidOnSheet, SaidOnSheet]]:
     """What two sheets say otherwise by its name, in the order of the later one."""
     nothing = SaidOnSheet(NOTHING, NOTHING)
+    # A page without marks names its boxes otherwise: what is not found there may stand there all the same.
+    marked = any(line.told is not None for name, line in was.items() if name != "Verdict")
     for name in dict.fromkeys((*now, *was)):
-        before, after = was.get(name, nothing), now.get(name, nothing)
+        before, after = was.get(name, nothing if marked else SaidOnSheet(NOTHING, None)), now.get(name, nothing)
         if before.said != after.said:
             yield name, before, after
 
