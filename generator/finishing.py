@@ -50,7 +50,8 @@ def finishing(
 
     told: a file with the block `finished`, such as a sheet on a tablet gives it; what was planned where there is none.
     """
-    path, records, report = read.path, reading.records, (*reading.report, *read.report)
+    path, records = read.path, reading.records
+    report = (*reading.report, *read.report)
     if records is None or read.job is None or has_errors(report):
         return None, report
     job, misquoted = fill_in_job(read.job, records)

@@ -190,7 +190,8 @@ def _reasons(
     # Where all records of then do not give what the sheet said, something else is a reason too.
     then = without.pop(_EVERYTHING, None)
     others = own or tuple(one.name for one in changed if one.name not in without) or gone or (PROGRAM,)
-    numbers, differ = [], tuple(printed_differences(was, now)) or (_DRAWN,)
+    differ = tuple(printed_differences(was, now)) or (_DRAWN,)
+    numbers = []
     for what, before, after in differ:
         if before.told is None or after.told is None or before.told == after.told:
             continue

@@ -16,7 +16,9 @@ _AFTER, _EVERY = 2.0, 0.2
 @contextmanager
 def progress(number: int, what: str) -> Iterator[Callable[[], None]]:
     """Call what it gives when one more is done. One line says how many are; it is written over, and gone at the end."""
-    stream, done, width, says_next = sys.stderr, 0, 0, time.monotonic() + _AFTER
+    stream = sys.stderr
+    done, width = 0, 0
+    says_next = time.monotonic() + _AFTER
 
     def one_done() -> None:
         nonlocal done, width, says_next

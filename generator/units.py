@@ -188,7 +188,6 @@ DECIMALS: dict[str, _Steps] = dict.fromkeys(UNITS, ((_ALWAYS, 0),)) | {
     "min": ((1, 2), (10, 1), (_ALWAYS, 0)),
     "%": ((1, 3), (10, 2), (_ALWAYS, 0)),
     "m/s²": ((_ALWAYS, 1),),
-    "lx": ((_ALWAYS, 0),),
 }
 
 # The parts of an inch that a tape shows: below so many inches sixteenths, from there on eighths (common practice).

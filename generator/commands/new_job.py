@@ -28,7 +28,8 @@ def run(options: argparse.Namespace) -> int:
     mistake = id_mistake(options.job, Place(str(path.parent), 1, 1, 2))
     before = None if options.before is None else read_by_id(options.content, options.before, reading.known)
     report = (*reading.report, *([mistake] if mistake else []), *(before.report if before else ()))
-    records, last = reading.records, None if before is None else before.job
+    records = reading.records
+    last = None if before is None else before.job
     if records is None or has_errors(report):
         return refused(report)
     text = new_job(records, options.job) if last is None else next_job(records, last, options.job, follows)

@@ -150,9 +150,10 @@ def _made(
         # What was written meanwhile, this job or another of its day, may not be what this was made of.
         return done.task, store.keep(done, facts) if is_still(done.task) else Made(facts, done.pages)
 
-    records, begun = all_from.run.reading.records, False
+    records = all_from.run.reading.records
     assert records is not None
     said = in_region(records)
+    begun = False
     while True:
         yield from map(kept, second.answers(wait=not waiting))
         try:

@@ -95,8 +95,11 @@ def _by_and_on(act: Decided | Approved, records: Records) -> str:
 
 def stopping(studio: Studio) -> Stops:
     """What stops the sheets here: what does so everywhere, and what the studio adds."""
-    named = ((name.partition("."), name.replace("-", " ").replace(".", ": ")) for name in studio.must_be_decided)
-    return {**{(family, entry): (called, "your studio says so") for (family, _, entry), called in named}, **STOPS}
+    added = {}
+    for name in studio.must_be_decided:
+        family, _, entry = name.partition(".")
+        added[family, entry] = name.replace("-", " ").replace(".", ": "), "your studio says so"
+    return {**added, **STOPS}
 
 
 def _not_decided(records: Records, stops: Stops) -> Iterator[tuple[str, str, Place]]:

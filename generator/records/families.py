@@ -18,10 +18,11 @@ from generator.records.procedures import Procedure, Review
 from generator.records.record import Entry, Record
 from generator.records.rules import Question, ScarRule
 from generator.records.sites import Site
+from generator.records.sources import SourceRecord
 from generator.records.sterilizer import Cycle, Load
 from generator.records.studio import Studio
 from generator.records.supplies import Supply
-from generator.records.values import SourceRecord, Value
+from generator.records.values import Value
 
 
 class Family(NamedTuple):

@@ -38,7 +38,7 @@ class State(Enum):
 
     @classmethod
     def of_mark(cls, mark: str) -> State:
-        """The state that looks so. A StopIteration for a mark of none."""
+        """The state of a mark, such as `care`. Raises StopIteration where no state has it."""
         return next(state for state in cls if state.mark == mark)
 
     @property

@@ -24,7 +24,7 @@ from generator.records.jobs import Job
 INKS, GROUPINGS, OTHER = "inks", "groupings", "other"
 
 # A lot as it was written, with its place or without.
-Lot = TypeVar("Lot", bound=str)
+LotText = TypeVar("LotText", bound=str)
 
 
 @dataclass(frozen=True, slots=True)
@@ -151,7 +151,7 @@ def _laid_out(records: Records, job: JobLots) -> Iterator[Thing]:
             yield Thing(INKS, ink, letters)
 
 
-def not_on_file(records: Records, lots: Iterable[Lot]) -> list[Lot]:
+def not_on_file(records: Records, lots: Iterable[LotText]) -> list[LotText]:
     """Those of the lots that no ink has, as they were written."""
     known = {letters_of(lot.lot) for ink in records.inks.values() for lot in ink.lots}
     return [lot for lot in lots if letters_of(lot) not in known]

@@ -133,11 +133,11 @@ def _timetable(records: Records, job: Job, visits: list[Visit], times: Times, pl
             within += [visit.step_numbers[place]] * len(found.within)
     at_hand = visits[min(job.sitting, len(visits)) - 1]
     today = times if visits == [at_hand] else _times(records, job, [at_hand])
-    # What is not work, and the work as its rows are printed.
-    around = today.whole.low - today.working.low, today.whole.high - today.working.high
-    worked = rows_printed(step.booked for step in at_hand.steps)
+    # The work as its rows are printed, and what is not work.
+    quick, slow = rows_printed(step.booked for step in at_hand.steps)
+    quick += today.whole.low - today.working.low
+    slow += today.whole.high - today.working.high
     begins = datetime.datetime.combine(job.date, job.start)
-    soonest, latest = (begins + datetime.timedelta(minutes=round(sum(end))) for end in zip(around, worked, strict=True))
     stencils = [visit.stencil for visit in visits]
     return Timetable(
         **{field.name: getattr(times, field.name) for field in fields(times)},
@@ -148,7 +148,10 @@ def _timetable(records: Records, job: Job, visits: list[Visit], times: Times, pl
         wrap=recorded(limits.clean_and_wrap),
         breaks_after=tuple(after),
         breaks_within=tuple(within),
-        done_between=(soonest, latest),
+        done_between=(
+            begins + datetime.timedelta(minutes=round(quick)),
+            begins + datetime.timedelta(minutes=round(slow)),
+        ),
         plain=plain,
     )
 

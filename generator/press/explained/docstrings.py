@@ -39,7 +39,7 @@ class Documented(NamedTuple):
 
 @cache
 def documented(function: Callable[..., object]) -> Documented:
-    """The parts of one formula's docstring. Its form is what a test looks at, for whoever writes a formula."""
+    """The parts of one formula's docstring, which has the form that its neighbours have and a test looks at."""
     lines = (inspect.getdoc(function) or "").split("\n")
     sections: dict[str, list[str]] = {}
     current: list[str] = []
@@ -48,16 +48,23 @@ def documented(function: Callable[..., object]) -> Documented:
             current = sections.setdefault(opened[1], [])
         elif line.strip():
             current.append(line.strip())
-    *symbols, gives = (Symbol(*re.split(": |, ", line, maxsplit=3)) for line in sections["Where"])
+    symbols = [_symbol(line) for line in sections["Where"]]
     return Documented(
         answers=lines[0],
         formulas=tuple(sections["Formula"]),
-        symbols=tuple(symbols),
-        gives=gives,
+        symbols=tuple(symbols[:-1]),
+        gives=symbols[-1],
         valid=" ".join(sections["Valid"]),
         source=" ".join(sections["Source"]),
         does_not_know=" ".join(sections["Does not know"]),
     )
+
+
+def _symbol(line: str) -> Symbol:
+    """A line such as `volume: V, mL, what is poured`."""
+    name, _, rest = line.partition(": ")
+    symbol, unit, meaning = rest.split(", ", 2)
+    return Symbol(name, symbol, unit, meaning)
 
 
 @cache

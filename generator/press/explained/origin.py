@@ -27,8 +27,9 @@ def told(value: Recorded | Named, records: Records, here: str) -> Markup:
 
 def _place(origin: Origin, records: Records) -> tuple[str, str, str]:
     """Words, page and row; no page for what is on none."""
+    family = str(origin.keys[0]) if origin.keys else ""
     keys = origin.keys[1:]
-    family, *names = map(str, origin.keys or ("",))
+    names = [str(key) for key in keys]
     if family == "studio":
         depth = 2 if names[:1] == ["limits"] else 1
         return f"the studio’s {_said(keys[-1:] or ('own',))}", PAGE_OF[family], anchor(family, *names[:depth])

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import contextlib
 import datetime
 from collections.abc import Iterator
 from operator import attrgetter
@@ -33,10 +32,12 @@ def _on_the_limb(plan: JobPlan, records: Records) -> Iterator[Applied]:
     """The limb between the tapes at the upper and the lower edge of the piece, as if its first part were a band."""
     if plan.job.girth is None:
         return
-    with contextlib.suppress(Refusal):
+    try:
         band = closed(plan.job, plan.job.girth, plan.job.parts[0])
-        yield from applied_in(band)
-        yield from applied_to({**dict(band.levels[0].girth.inputs), "width": plan.placement.width}, body.band)
+    except Refusal:
+        return
+    yield from applied_in(band)
+    yield from applied_to({**dict(band.levels[0].girth.inputs), "width": plan.placement.width}, body.band)
 
 
 def _of_places(plan: JobPlan, records: Records) -> Iterator[Applied]:

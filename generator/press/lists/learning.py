@@ -28,7 +28,7 @@ _NAMED = {"techniques": "technique", "groupings": "grouping", "sites": "place"}
 def learning_page(here: Here, learned: Learned, healed: Sequence[Healed] = ()) -> str:
     """Factors by artist and technique, what they rest on, and how the work healed."""
     records, lessons = here.records, list(learned.values())
-    factors = {_at(lesson): _factor(lesson, here) for lesson in lessons}
+    factors = [(_at(lesson), _factor(lesson, here)) for lesson in lessons]
     how = ((_at(lesson), _of(lesson, records), lesson.factor) for lesson in lessons if lesson.factor is not None)
     blocks: list[str] = [
         paragraph(
@@ -44,7 +44,7 @@ def learning_page(here: Here, learned: Learned, healed: Sequence[Healed] = ()) -
                 "these ratios."
             ).format(here.to_formula(clock.learned_factor), records.studio.limits.learned_from)
         ),
-        table_of("Factors in use", factors.items(), "No finished job has times by technique yet."),
+        table_of("Factors in use", factors, "No finished job has times by technique yet."),
         here.how_computed("factors", how),
     ]
     for lesson in lessons:

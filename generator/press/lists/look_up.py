@@ -141,14 +141,14 @@ def _paper(job: JobSummary) -> str:
 
 def with_page_stamps(html: str, stamps: Mapping[str, str]) -> str:
     """The finished page with the stamps of all other pages, which are known only when those are written."""
-    rows = {
-        anchor("page", name.removesuffix(".html").replace("/", "-")): {
-            "Page": link(address(STAMP, name), name),
-            "Stamp": code(stamp),
-        }
+    rows = (
+        (
+            anchor("page", name.removesuffix(".html").replace("/", "-")),
+            {"Page": link(address(STAMP, name), name), "Stamp": code(stamp)},
+        )
         for name, stamp in stamps.items()
-    }
-    listed = table_of("Current stamps of pages", rows.items())
+    )
+    listed = table_of("Current stamps of pages", rows)
     return html.replace(_PAGES, Markup("<div data-search-exclude>{}</div>").format(listed))
 
 

@@ -45,7 +45,12 @@ def parted(
     ordered = sorted(jobs, key=lambda job: (job.date, job.id), reverse=True)
     many = Counter(job.date.year for job in ordered)
     found: dict[str, tuple[str, list[JobSummary]]] = {}
-    for job in (job for job in ordered if job.date.year in years):
-        part, said = ("%Y", "%Y") if many[job.date.year] <= MOST else ("%Y-%m", "%B %Y")
-        found.setdefault(f"{beginning}{job.date:{part}}.md", (f"{job.date:{said}}", []))[1].append(job)
+    for job in ordered:
+        if job.date.year not in years:
+            continue
+        part = said = f"{job.date:%Y}"
+        if many[job.date.year] > MOST:
+            part, said = f"{job.date:%Y-%m}", f"{job.date:%B %Y}"
+        _, listed = found.setdefault(f"{beginning}{part}.md", (said, []))
+        listed.append(job)
     return found

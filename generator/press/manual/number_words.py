@@ -136,37 +136,37 @@ _HEAD = re.compile(r"\b\w{1,3}")
 _BEGIN = f"a|an|half|quarter|few|several|couple|once|twice|thrice|{_NUMBERS}|{_FACTORS}"
 _HEADS = frozenset(word[:3] for word in _BEGIN.split("|"))
 
+# A stretch of a text that is a quantity or a number.
+NumberWords = re.Match[str]
 
-Found = re.Match[str]
 
-
-def typed_quantities(prose: str) -> list[Found]:
+def typed_quantities(prose: str) -> list[NumberWords]:
     """Every quantity in a text, in its order; of two that overlap the longer one that begins first."""
     return _quantities(prose, _begins(prose))
 
 
-def typed_numbers(prose: str) -> list[Found]:
+def typed_numbers(prose: str) -> list[NumberWords]:
     """Every quantity, and then every number without a unit."""
     begins = _begins(prose)
     found = _quantities(prose, begins)
     return [*found, *_counts(prose, begins, found)]
 
 
-def _quantities(prose: str, begins: Sequence[int]) -> list[Found]:
+def _quantities(prose: str, begins: Sequence[int]) -> list[NumberWords]:
     found = [
         match
         for way, pattern in _PATTERNS.items()
         for match in (pattern.finditer(prose) if way == "digits" else _matches(pattern, prose, begins))
         if not _harmless(way, match, prose)
     ]
-    apart: list[Found] = []
+    apart: list[NumberWords] = []
     for match in sorted(found, key=lambda match: (match.start(), -match.end())):
         if not apart or match.start() >= apart[-1].end():
             apart.append(match)
     return apart
 
 
-def _counts(prose: str, begins: Sequence[int], taken: Sequence[Found]) -> list[Found]:
+def _counts(prose: str, begins: Sequence[int], taken: Sequence[NumberWords]) -> list[NumberWords]:
     return [
         match
         for match in _matches(_COUNTS, prose, begins)
@@ -181,7 +181,7 @@ def _begins(prose: str) -> list[int]:
     return [at for at, head in heads if head[0].isnumeric() or head.lower() in _HEADS]
 
 
-def _matches(pattern: re.Pattern[str], prose: str, begins: Sequence[int]) -> Iterator[Found]:
+def _matches(pattern: re.Pattern[str], prose: str, begins: Sequence[int]) -> Iterator[NumberWords]:
     """What `finditer` finds of a pattern that matches nowhere else."""
     end = 0
     for at in begins:
@@ -190,12 +190,12 @@ def _matches(pattern: re.Pattern[str], prose: str, begins: Sequence[int]) -> Ite
             end = match.end()
 
 
-def _before(match: Found, prose: str) -> str:
+def _before(match: NumberWords, prose: str) -> str:
     """As much of what stands before it as its last word needs."""
     return prose[max(0, match.start() - 20) : match.start()]
 
 
-def _harmless(way: str, match: Found, prose: str) -> bool:
+def _harmless(way: str, match: NumberWords, prose: str) -> bool:
     """Whether these words mean something else here."""
     number, unit = match["number"].lower(), match["unit"].lower()
     before, after = _before(match, prose), prose[match.end() :]
@@ -251,6 +251,6 @@ def _number(words: str) -> str:
     return str(total)
 
 
-def _fraction(found: Found) -> str:
+def _fraction(found: NumberWords) -> str:
     whole, upper, lower = (int(part or 0) for part in found.groups())
     return f"{whole + upper / lower:g}" if lower else found[0]

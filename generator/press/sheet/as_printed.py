@@ -17,7 +17,7 @@ from generator.press.sheet.differences import NOTHING
 
 _EMPTY = frozenset(("area", "br", "col", "hr", "img", "input", "link", "meta", "path", "source", "wbr", "circle"))
 _UNREAD = frozenset(("script", "style", "svg", "title", "textarea", "button", "colgroup", "thead", "sup", "caption"))
-# SaidOnSheet another time, drawn, for a screen alone, or the foot with stamp and day.
+# Said another time, drawn, for a screen alone, or the foot with stamp and day.
 _NOT_SAID = frozenset(
     (
         *("narrow", "bare", "screen", "pictures", "maps", "now", "foot", "turn", "continues", "fill", "untick"),
@@ -104,9 +104,9 @@ class _Tree(HTMLParser):
 
 
 def printed_state(html: str) -> State | None:
-    """The state of the job on a sheet's page; None where there is none."""
+    """The state of the job on a sheet's page; None where there is none that this program knows."""
     found = _STATE.search(html)
-    return None if found is None else State.of_mark(found[1])
+    return None if found is None else next((state for state in State if state.mark == found[1]), None)
 
 
 def as_printed(html: str) -> OnSheet:
@@ -121,9 +121,10 @@ def as_printed(html: str) -> OnSheet:
     for name, said, of in _read(tree.root, [""]):
         found.setdefault(name, []).append(SaidOnSheet(said, said if marked and not of.may_tell else None))
     state = printed_state(html)
-    if state is not None and state not in _OF_NO_PLAN:
+    if "Verdict" in found and state not in _OF_NO_PLAN:
         # Lists say the word of a plan's state, and neither a day nor who is asked.
-        found["Verdict"] = [line._replace(told=state.listed) for line in found["Verdict"]]
+        listed = None if state is None else state.listed
+        found["Verdict"] = [line._replace(told=listed) for line in found["Verdict"]]
     return {name: _together(lines) for name, lines in found.items()}
 
 

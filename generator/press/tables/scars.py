@@ -180,8 +180,8 @@ def _by_age(rules: list[ScarRule], here: Here) -> Iterator[tuple[str, Cells]]:
         return (held, until, months) if until > months else (held, 0, 0)
 
     for (held, until, _), run in groupby(range(last + 1), at):
-        first, *others = run
-        end = others[-1] if others else first
+        stretch = list(run)
+        first, end = stretch[0], stretch[-1]
         again = valued("no wait for its age", 0)
         if until:
             age, left = how_many(first, "month"), until - first
@@ -189,7 +189,7 @@ def _by_age(rules: list[ScarRule], here: Here) -> Iterator[tuple[str, Cells]]:
         elif end == last:
             age = f"{first} months and more"
         else:
-            age = f"{first}–{end} months" if others else f"{first} months"
+            age = f"{first}–{end} months" if end > first else f"{first} months"
         worst = max((rule.verdict for rule in held), key=VERDICTS.index, default=None)
         by_rule = Markup(", ").join(here.to_record("scar-rules", rule.id, rule.id) for rule in held)
         yield (

@@ -22,8 +22,9 @@ from generator.records.people import Person, RequiredTraining
 from generator.records.quoting import name_of
 from generator.records.references import references
 from generator.records.sites import Site
+from generator.records.sources import SourceRecord
 from generator.records.supplies import Supply
-from generator.records.values import SourceRecord, Value
+from generator.records.values import Value
 
 
 def machines_page(here: Here) -> str:

@@ -16,7 +16,7 @@ from generator.records.decisions import who_decided
 from generator.records.families import Records
 from generator.records.ids import Reference
 from generator.records.quoting import name_of
-from generator.records.values import SourceRecord
+from generator.records.sources import SourceRecord
 
 LOTS = "lots.md"
 

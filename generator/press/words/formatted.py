@@ -11,7 +11,7 @@ from generator.records.decisions import who_decided
 from generator.records.ended import Ended
 from generator.records.families import Records
 from generator.records.quoting import as_shown, in_words
-from generator.records.values import SourceRecord
+from generator.records.sources import SourceRecord
 from generator.units import KINDS
 
 # A house source without a decision of its own; a line on the page counts what is not decided at all.

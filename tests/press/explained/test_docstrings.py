@@ -32,7 +32,7 @@ def form_of(function: Callable[..., Any]) -> str:
         parts = documented(function)
     except KeyError as lacking:
         return f"no {lacking}"
-    except TypeError as mistake:
+    except ValueError as mistake:
         return f"a line of Where is not `name: symbol, unit, meaning`: {mistake}"
     if lacking_parts := [name for name, said in parts._asdict().items() if not said and name != "symbols"]:
         return f"nothing in {lacking_parts}"

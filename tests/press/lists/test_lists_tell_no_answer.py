@@ -17,6 +17,7 @@ from typing import Any
 import pytest
 
 from generator.dates import as_of
+from generator.planning.findings.states import State
 from generator.planning.for_lists import lots_of, needs_of
 from generator.planning.plan import booked_of, not_finished
 from generator.planning.supplies.restock import restock, span_ahead
@@ -32,7 +33,7 @@ from generator.press.lists.lots import lots_pages
 from generator.press.lists.recall import recall_notes, recall_sheets, recall_text
 from generator.press.lists.restock import RESTOCK, restock_page, restock_text
 from generator.press.pages import Gathered, generated_pages
-from generator.press.sheet.as_printed import as_printed
+from generator.press.sheet.as_printed import as_printed, printed_state
 from generator.press.sheet.contents import sheet_without_map
 from generator.press.sheet.printing import sheet_html
 from generator.press.sheet.summary import search_entry, summary_of
@@ -172,6 +173,13 @@ def test_a_sheet_tells_of_its_tray_what_nobody_is_allergic_to_and_without_marks_
     assert "Tray, Nitrile gloves" in said and "Tray, Nitrile gloves" not in tells
     assert tells["Tray, Apron"] == said["Tray, Apron"].said
     assert told(html.replace("may-tell", "")) == {}
+
+
+def test_a_sheet_of_a_program_with_other_states_is_read_and_its_verdict_told_nowhere() -> None:
+    html = sheet_html(sheet_without_map(RECORDS, planned(written("tide-table"))), as_of(DAY))
+    other = html.replace('<div class="verdict clear">', '<div class="verdict of-another-program">')
+    assert other != html and printed_state(html) is State.CLEAR and printed_state(other) is None
+    assert as_printed(other)["Verdict"].told is None and told(other) == told(html)
 
 
 @pytest.mark.nightly

@@ -29,6 +29,7 @@ from generator.press.lists.look_up import (
     stamp_page,
     stamp_pages,
     stamps_scripts,
+    with_page_stamps,
 )
 from generator.press.lists.lots import lots_pages
 from generator.press.lists.older import SEARCHED, older, searched, write_older
@@ -168,6 +169,11 @@ def test_a_page_of_an_archive_has_few_rows_and_every_job_stands_on_one() -> None
     parts = stamp_pages(jobs, addresses)
     assert "jobs/past-400.html 0a1b2c3d, for-the-client/past-400.html 0a1b2c3d" in parts["stamps-of-2026-04.md"]
     assert "stamps-of-2025.md" in parts and "stamps-of-2026.md" not in parts
+
+
+def test_a_page_keeps_its_stamp_beside_one_with_the_name_of_its_folder() -> None:
+    shown = with_page_stamps(stamp_pages([]).made[STAMP], {"a/b.html": "11111111", "a-b.html": "22222222"})
+    assert "11111111" in shown and "22222222" in shown
 
 
 def test_what_is_far_ahead_of_hundreds_is_looked_up_too() -> None:
