@@ -312,7 +312,9 @@ def test_what_the_developers_are_led_to_is_there() -> None:
         folder = folder if file is None else file if file.is_dir() else file.parent
         defined = "" if file is None or file.is_dir() else file.read_text("utf-8")
         gone += [path] if file is None else []
-        gone += [name for name in names.split(", ") if name and not re.search(rf"(?m)^(?:def|class) {name}\b", defined)]
+        gone += [
+            name for name in names.split(", ") if name and not re.search(rf"(?m)^ *(?:def|class) {name}\b", defined)
+        ]
     assert gone == [] and len(led) > 20
 
 
