@@ -71,7 +71,9 @@ class Folder:
     def kept(self, job: str, key: str, wanted: bool) -> tuple[bytes, list[InFile]] | None:
         """What was kept of a job for this key: what is said of it, and its pages. wanted: whether they are."""
         found = self._found(job, _PAGES, key)
-        if found is None and not wanted:
+        if found is not None:
+            self._drop_facts(job)
+        elif not wanted:
             found = self._found(job, _FACTS, key)
         if found is None:
             return None
@@ -95,10 +97,16 @@ class Folder:
 
         about: what is said of it, on one line. wanted: whether its pages are.
         """
+        if wanted:
+            self._drop_facts(job)
         sums = [_sum(page) for page in pages]
         found = [self._kept_page(self._page(job, known), page) for known, page in zip(sums, pages, strict=True)]
         self._write(f"{job}{_PAGES if wanted else _FACTS}", b"\n".join((key.encode(), b" ".join(sums), about)))
         return found
+
+    def _drop_facts(self, job: str) -> None:
+        """Drop what a check kept of a job that a build has kept: no check writes it anew, and it may name one gone."""
+        _unlink(self.path / f"{job}{_FACTS}")
 
     def _page(self, job: str, known: bytes) -> Path:
         return self.path / f"{job}.{known.decode('ascii', 'replace')}{_PAGE}"
