@@ -134,6 +134,7 @@ def _uncaught_in_words(kind: type[BaseException], error: BaseException, trace: T
 
 
 def settings_in(file: Path) -> dict[str, Any]:
+    """The settings in a file. Raises OSError, and what the reader of YAML raises."""
     with file.open("rb") as opened:
         return yaml_load(opened)
 

@@ -70,12 +70,14 @@ class Folder:
 
     def kept(self, job: str, key: str, wanted: bool) -> tuple[bytes, list[InFile]] | None:
         """What was kept of a job for this key: what is said of it, and its pages. wanted: whether they are."""
-        for kind in (_PAGES,) if wanted else (_PAGES, _FACTS):
-            kept_key, sums, about = [*_read(self.path / f"{job}{kind}").split(b"\n", 2), b"", b""][:3]
-            if kept_key == key.encode():
-                break
-        else:
+        found = self._found(job, _PAGES, key)
+        if found is not None:
+            self._drop_facts(job)
+        elif not wanted:
+            found = self._found(job, _FACTS, key)
+        if found is None:
             return None
+        sums, about = found
         pages = []
         for known in sums.split() if wanted else ():
             file = self._page(job, known)
@@ -85,15 +87,26 @@ class Folder:
             pages.append(InFile.of(page, file))
         return about, pages
 
+    def _found(self, job: str, kind: str, key: str) -> tuple[bytes, bytes] | None:
+        """The checksums of a job's pages and what is said of it, where a file of this kind was kept for this key."""
+        lines = _read(self.path / f"{job}{kind}").split(b"\n", 2)
+        return (lines[1], lines[2]) if len(lines) == 3 and lines[0] == key.encode() else None
+
     def keep(self, job: str, key: str, about: bytes, pages: Sequence[bytes], wanted: bool) -> list[bytes]:
         """Keep a job in the place of what was kept of it: its pages, each with its file where it could be written.
 
         about: what is said of it, on one line. wanted: whether its pages are.
         """
+        if wanted:
+            self._drop_facts(job)
         sums = [_sum(page) for page in pages]
         found = [self._kept_page(self._page(job, known), page) for known, page in zip(sums, pages, strict=True)]
         self._write(f"{job}{_PAGES if wanted else _FACTS}", b"\n".join((key.encode(), b" ".join(sums), about)))
         return found
+
+    def _drop_facts(self, job: str) -> None:
+        """Drop what a check kept of a job that a build has kept: no check writes it anew, and it may name one gone."""
+        _unlink(self.path / f"{job}{_FACTS}")
 
     def _page(self, job: str, known: bytes) -> Path:
         return self.path / f"{job}.{known.decode('ascii', 'replace')}{_PAGE}"

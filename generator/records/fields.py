@@ -171,6 +171,7 @@ class Pattern(Kind[str]):
         return self.says
 
 
+# What is well written, and beyond the bounds of its field.
 _BEYOND = "Q208"
 
 
@@ -211,9 +212,9 @@ class Measure(Kind[Quantity]):
         read = self.judged(text)
         if isinstance(read, Quantity):
             return read
-        expected, help_ = f"{read.expected}, such as {self.example}", self._mending(read)
-        if read.code == _BEYOND:
-            expected, help_ = read.expected, read.help
+        beyond = read.code == _BEYOND
+        expected = read.expected if beyond else f"{read.expected}, such as {self.example}"
+        help_ = read.help if beyond else self._mending(read)
         raise problem(read.code, text, found=read.found, expected=expected, help_=help_, says=read.message)
 
     def judged(self, text: Text) -> Quantity | quantities.Mistake:

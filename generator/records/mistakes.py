@@ -127,22 +127,32 @@ def _unknown_key(key: str, meant: str | None, parent: Mapping, fields: dict[str,
 
 def _old_key(entry: Renamed, parent: Mapping) -> Diagnostic:
     """A key of an older format. What is written behind it is not looked at before it has its new name."""
+    place = parent.key_places[entry.old]
+    if not entry.new:
+        return Diagnostic(
+            "R333",
+            place,
+            found=f"`{entry.old}`",
+            expected="no such key any more",
+            help=f"take this line away: {entry.why}",
+            note=f"taken away in format {entry.since}",
+            says=f"`{entry.old}` is there no more",
+        )
     together = [other.old for other in RENAMED if other.record == entry.record and other.new == entry.new]
     here = [key for key in together if key in parent]
-    expected, says = f"`{entry.new}`", f"`{entry.old}` is now `{entry.new}`"
-    note = f"{entry.new}: {entry.why}; renamed in format {entry.since}"
-    if not entry.new:
-        expected, says = "no such key any more", f"`{entry.old}` is there no more"
-        help_, note = f"take this line away: {entry.why}", f"taken away in format {entry.since}"
-    elif entry.new in parent:
-        help_, says = f"keep `{entry.new}`, and take `{entry.old}` away", f"{says}, which is there as well"
+    says = f"`{entry.old}` is now `{entry.new}`"
+    if entry.new in parent:
+        help_ = f"keep `{entry.new}`, and take `{entry.old}` away"
+        says += ", which is there as well"
     elif here[0] != entry.old:
         help_ = f"take this line away: what it says is in `{entry.new}` then, which takes the place of `{here[0]}`"
     else:
         beside = "".join(f", and take `{key}` away" for key in here[1:])
         help_ = f"write `{entry.new}:{_behind(entry, parent)}` in its place{beside}"
-    place = parent.key_places[entry.old]
-    return Diagnostic("R333", place, found=f"`{entry.old}`", expected=expected, help=help_, note=note, says=says)
+    note = f"{entry.new}: {entry.why}; renamed in format {entry.since}"
+    return Diagnostic(
+        "R333", place, found=f"`{entry.old}`", expected=f"`{entry.new}`", help=help_, note=note, says=says
+    )
 
 
 # A value that can be written behind a key as it is; of any other one the key alone is said.

@@ -7,6 +7,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import astuple, dataclass
 from functools import lru_cache
+from itertools import count
 from typing import TYPE_CHECKING, NamedTuple
 
 from generator.trade._bounds import positive, zero_or_more
@@ -389,12 +390,11 @@ def nearest_shift(shape: Shape, keep_off: Sequence[Thing], margin: float, within
     if not _on_each_other(closed, drawn):
         return Shift(0, 0)
     for ways in (straight, diagonal):
-        farthest = max(room for _, _, room in ways)
-        for number in range(1, max(0, math.floor(farthest / step)) + 1):
-            for x, y, room in ways:
-                far = number * step
-                if far > room:
-                    continue
+        for far in (number * step for number in count()):
+            there_is_room = [(x, y) for x, y, room in ways if far <= room]
+            if not there_is_room:
+                break
+            for x, y in there_is_room:
                 if not _on_each_other(closed, affinity.translate(drawn, x * far, y * far)):
                     return Shift(x * far, y * far)
     return None

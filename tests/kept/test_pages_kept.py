@@ -599,6 +599,22 @@ def test_what_names_a_job_that_is_forgotten_goes_with_it(tmp_path: Path) -> None
     assert not [path for path in folder.path.iterdir() if b"gone" in path.read_bytes() or "gone" in path.name]
 
 
+def test_what_a_check_kept_goes_when_what_a_build_kept_is_taken_or_made_anew(tmp_path: Path) -> None:
+    """It may name a job that was deleted since, and no check would write it anew."""
+    folder = Folder(tmp_path / "content")
+
+    def left_after(then: Callable[[], object]) -> int:
+        folder.keep("beside", "alone", b"", [b"page"], True)
+        folder.keep("beside", "with gone", b"names gone", [], False)
+        then()
+        return len([path for path in folder.path.iterdir() if b"gone" in path.read_bytes()])
+
+    assert left_after(lambda: folder.kept("beside", "with gone", False)) == 1
+    assert left_after(lambda: folder.kept("beside", "alone", False)) == 0
+    assert left_after(lambda: folder.kept("beside", "alone", True)) == 0
+    assert left_after(lambda: folder.keep("beside", "another", b"", [b"another page"], True)) == 0
+
+
 def test_what_is_kept_on_another_disk_is_cleared(tmp_path: Path) -> None:
     folder, elsewhere = Folder(tmp_path / "content"), tmp_path / "elsewhere"
     elsewhere.mkdir()

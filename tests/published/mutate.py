@@ -61,6 +61,7 @@ _CHANNEL_STEP = 3  # 1 % of 255, rounded up
 _DIGITS = "nine digits keep the last bits of a float from deciding; any number near nine does the same"
 _CACHE = "how many results are remembered; the answer is the same"
 _HAIR = "a hair of room for rounding at the ends of a scale; no published value lies inside it"
+_PRINT = "what this program leaves free on its own print: nothing outside of it says so"
 _WORDS = "only words: which reading of a log the refusal names, counted from 1"
 _LOOSE = "the loose needle in the tightest round of twenty: it has room to move, so its place is free"
 # Module, function or name at the top that the number stands in, number as written -> why no published check notices.
@@ -72,6 +73,12 @@ EXEMPT: dict[tuple[str, str, str], str] = {
     ("shapes", "_NOTHING", "1e-06"): _HAIR,
     ("colour", "_swatch", "4096"): _CACHE,
     ("colour", "_lab", "4096"): _CACHE,
+    ("labels", "_read_label", "1024"): _CACHE,
+    ("skin_tone", "_seen_through", "4096"): _CACHE,
+    ("paper", "", "184.0"): _PRINT,
+    ("paper", "", "200.0"): _PRINT,
+    ("paper", "EDGE", "3.0"): _PRINT,
+    ("shapes", "share_near", "1.0"): "a share of an area is above 1 by the last bits of a float at most",
     ("shapes", "_geometry", "4096"): _CACHE,
     ("colour", "_checked", "1e-06"): _HAIR,
     ("palette", "laying_order", "1e-06"): _HAIR,

@@ -91,6 +91,10 @@ def test_a_share_over_a_scar_adds_that_share(slower: float, share: float) -> Non
     assert 0 <= added <= slower and added_over_scar(slower, 1) == slower and added_over_scar(slower, 0) == 0
 
 
+def test_a_quarter_over_a_scar_adds_a_quarter() -> None:
+    assert added_over_scar(20, 0.25) == 5
+
+
 @pytest.mark.parametrize("share", [-0.1, 1.1, math.nan])
 def test_no_share_is_more_than_all(share: float) -> None:
     with pytest.raises(Refusal, match=r"^share: "):

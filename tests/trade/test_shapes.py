@@ -21,6 +21,8 @@ from generator.trade.shapes import (
     gap,
     mole_clearance,
     nearest_shift,
+    not_reached,
+    not_reached_by_taper,
     overlap,
     reach,
     share_near,
@@ -182,6 +184,11 @@ def test_the_shortest_way_out_of_a_disc_and_into_a_wall() -> None:
     assert nearest_shift(part, [Spot(40, 54, 8)], 2, piece, 1) == Shift(0, -4)
     # Higher it would come onto a second one.
     assert nearest_shift(part, [Spot(40, 54, 8), Spot(40, 20, 8)], 2, piece, 1) != Shift(0, -4)
+    # And so to each side, by the first step as by the last one that there is room for.
+    ways = [(Spot(40, 26, 8), Shift(0, 4)), (Spot(54, 40, 8), Shift(-4, 0)), (Spot(26, 40, 8), Shift(4, 0))]
+    for spot, way in ways:
+        assert nearest_shift(part, [spot], 2, piece, 1) == nearest_shift(part, [spot], 2, piece, 4) == way
+    assert nearest_shift(part, [Spot(40, 54, 8)], 2, Box(30, 26, 20, 24), 1) == Shift(0, -4)
     # In whole steps: 4 mm are not enough steps of 3.
     assert nearest_shift(part, [Spot(40, 54, 8)], 2, piece, 3) == Shift(0, -6)
     assert nearest_shift(part, [], 2, piece, 1) == Shift(0, 0)
@@ -209,3 +216,42 @@ def test_where_a_shift_leads_is_clear_and_inside(part: Box | Ellipse, spots: lis
 def test_margins_and_steps_that_are_none(margin: float, step: float) -> None:
     with pytest.raises(Refusal, match=r"^(margin|step): "):
         nearest_shift(Box(0, 0, 1, 1), [Strip(((0, 0), (1, 1)), 1)], margin, Box(0, 0, 9, 9), step)
+
+
+def test_a_row_of_needles_fills_a_box_that_is_wider_and_none_that_is_narrower() -> None:
+    assert not_reached(Box(0, 0, 40, 5), 4) == pytest.approx(0, abs=1e-3)
+    assert not_reached(Box(0, 0, 40, 3.9), 4) == 100
+
+
+def test_the_tips_of_a_lozenge_are_what_is_narrower() -> None:
+    # A lozenge of 20 · 20 has right angles, which are filled. One of 130 · 12: what is left of each tip is at most the
+    # triangle that is narrower than w, in all (w / 12)² of it (similar triangles), and at least half of that.
+    assert not_reached(Outline(((0, 10), (10, 0), (20, 10), (10, 20))), 4) == pytest.approx(0, abs=1e-2)
+    # A little sharper than a right angle is sharp: half of this one is 44.5°.
+    sharp = 10 * math.tan(math.radians(44.5))
+    assert not_reached(Outline(((0, sharp), (10, 0), (20, sharp), (10, 2 * sharp))), 4) > 1e-4
+    left = not_reached(Outline(((0, 6), (65, 0), (130, 6), (65, 12))), 4)
+    assert 50 * (4 / 12) ** 2 < left <= 100 * (4 / 12) ** 2
+
+
+def test_a_ring_of_a_circle_is_reached_and_a_smaller_circle_is_not() -> None:
+    assert not_reached(Ellipse(0, 0, 30, 30), 4) == pytest.approx(0, abs=0.05)
+    assert not_reached(Ellipse(0, 0, 3, 3), 4) == 100
+
+
+def test_an_even_taper_is_the_area_below_its_line() -> None:
+    # From 2 mm to 10 mm over 80 mm: narrower than 4 mm for the first 20 mm, (2 + 4) / 2 · 20 of (2 + 10) / 2 · 80 mm².
+    assert not_reached_by_taper(2, 10, 4) == pytest.approx(100 * 60 / 480)
+    assert not_reached_by_taper(4, 10, 4) == 0 and not_reached_by_taper(2, 4, 4) == 100
+    for wrong in ((0, 10, 4), (2, 10, math.nan), (2, -1, 4)):
+        with pytest.raises(Refusal, match=r"^width: "):
+            not_reached_by_taper(*wrong)
+    with pytest.raises(Refusal, match=r"^width: "):
+        not_reached(Box(0, 0, 4, 4), 0)
+
+
+@given(st.floats(1, 60), st.floats(1, 60), st.floats(0.3, 8), st.floats(0.3, 8))
+def test_a_wider_row_never_reaches_more(wide: float, tall: float, one: float, other: float) -> None:
+    narrow, broad = sorted((one, other))
+    for shape in (Box(0, 0, wide, tall), Ellipse(0, 0, wide, tall)):
+        assert not_reached(shape, narrow) <= not_reached(shape, broad) + 1e-6

@@ -263,11 +263,13 @@ def _patterns(job: Job, pen: _Pen) -> Markup:
         return element("pattern", drawn, id=named, width=step, height=step, patternUnits="userSpaceOnUse", **turned)
 
     step, apart = pen.text / 3.5, pen.text / 4
-    strokes = {name: path("hatch", f"M0 0V{n(step)}", stroke_width=pen.text / thin) for name, thin in _STROKES.items()}
-    hatch = (tile(name, step, stroke, patternTransform="rotate(45)") for name, stroke in strokes.items())
-    dark = dict.fromkeys(old.darkness for old in job.existing_tattoos or () if old.darkness)
-    circles = {each: element("circle", cx=apart / 2, cy=apart / 2, r=apart * _DOTS[each]) for each in dark}
-    dots = (tile(f"dots-{each}", apart, circle) for each, circle in circles.items())
+    hatch, dots = [], []
+    for name, thin in _STROKES.items():
+        stroke = path("hatch", f"M0 0V{n(step)}", stroke_width=pen.text / thin)
+        hatch.append(tile(name, step, stroke, patternTransform="rotate(45)"))
+    for darkness in dict.fromkeys(old.darkness for old in job.existing_tattoos or () if old.darkness):
+        dot = element("circle", cx=apart / 2, cy=apart / 2, r=apart * _DOTS[darkness])
+        dots.append(tile(f"dots-{darkness}", apart, dot))
     piece = element("clipPath", element("rect", width=pen.width, height=pen.height), id=f"piece-{pen.ids}")
     clips = (element("clipPath", outlined(shape_of(part)), id=f"on-{part.id}-{pen.ids}") for part in job.parts)
     return element("defs", *hatch, *dots, piece, *clips)
@@ -377,7 +379,8 @@ def _on_the_piece(edge: Edge, job: Job) -> Edge:
     """What of an edge lies on the piece, the largest of several; of what lies wholly beyond it the spot next to it."""
     import shapely
 
-    piece, thing = shapely.box(0, 0, job.size[0].low, job.size[1].low), shapely.Polygon(edge)
+    piece = shapely.box(0, 0, job.size[0].low, job.size[1].low)
+    thing = shapely.Polygon(edge)
     on_it = max(shapely.get_parts(piece.intersection(thing)), key=lambda each: each.area, default=None)
     if on_it is None or not on_it.area:
         return tuple(shapely.shortest_line(piece, thing).coords[:1])

@@ -131,8 +131,9 @@ def _entries(plan: JobPlan) -> Iterator[tuple[str, str]]:
     for value in everything_in(plan, {id(plan.job)}):
         origin = value if isinstance(value, Origin) else origin_of(value)
         if origin.keys:
-            family, *keys = map(str, origin.keys)
-            yield family, "" if family == "studio" or not keys else keys[0]
+            family = str(origin.keys[0])
+            of_an_entry = family != "studio" and len(origin.keys) > 1
+            yield family, str(origin.keys[1]) if of_an_entry else ""
 
 
 def first_lined(work: Work | None) -> str | None:

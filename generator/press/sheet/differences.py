@@ -27,7 +27,7 @@ class Difference(NamedTuple):
 
 def differences(was: Sheet, now: Sheet) -> tuple[Difference, ...]:
     """Everything printed that would be otherwise, in the order of the sheet, but for what may tell an answer."""
-    untold = {*_may_tell(was), *_may_tell(now)}
+    untold = _untold(was, now)
     return tuple(
         Difference(what, before.get(what) or NOTHING, after.get(what) or NOTHING)
         for before, after in zip(_blocks(was), _blocks(now), strict=True)
@@ -36,10 +36,22 @@ def differences(was: Sheet, now: Sheet) -> tuple[Difference, ...]:
     )
 
 
-def _may_tell(sheet: Sheet) -> Iterator[str]:
-    yield from (pair.label for pair in sheet.hands_off if pair.may_tell)
-    yield from (f"{_TRAY}{pair.label}" for pair in sheet.tray if pair.may_tell)
-    yield from (f"{pause.point}: {box}" for pause in (*sheet.pauses, *sheet.more_to_tick) for box in pause.may_tell)
+def _untold(was: Sheet, now: Sheet) -> set[str]:
+    """What may tell an answer, by what it is."""
+    then, today = _marks(was), _marks(now)
+    if not any(then.values()):
+        # A sheet that was kept before there were marks: what is not said today may tell an answer, and nobody knows.
+        then = {what: what not in today for what in then}
+    return {what for marks in (then, today) for what, may_tell in marks.items() if may_tell}
+
+
+def _marks(sheet: Sheet) -> dict[str, bool]:
+    """Whether each thing may tell an answer, of the blocks in which something may."""
+    marks = {pair.label: pair.may_tell for pair in sheet.hands_off}
+    marks |= {f"{_TRAY}{pair.label}": pair.may_tell for pair in sheet.tray}
+    for pause in (*sheet.pauses, *sheet.more_to_tick):
+        marks |= {f"{pause.point}: {box}": box in pause.may_tell for box in pause.items}
+    return marks
 
 
 def _blocks(sheet: Sheet) -> Iterator[dict[str, str]]:

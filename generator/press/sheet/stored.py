@@ -103,15 +103,15 @@ def _anything(stored: object) -> object:
 
 
 def _reader_of_plain(kinds: tuple[type, ...], made: Callable[[Any], object], expected: str) -> _Reader:
-    """A reader of one kind of JSON. made: what makes the value, or raises one of the three errors."""
+    """A reader of some kinds of JSON. made: what makes the value, or raises LookupError, TypeError or ValueError."""
 
     def read(stored: object) -> object:
-        try:
-            if type(stored) not in kinds:
-                raise ValueError
-            return made(stored)
-        except (LookupError, TypeError, ValueError):
-            raise NotAsStored((), _said(stored), expected) from None
+        if type(stored) in kinds:
+            try:
+                return made(stored)
+            except (LookupError, TypeError, ValueError):
+                pass
+        raise NotAsStored((), _said(stored), expected)
 
     return read
 

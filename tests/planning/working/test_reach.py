@@ -2,20 +2,14 @@
 
 from __future__ import annotations
 
-import math
-
 import pytest
-from hypothesis import given
-from hypothesis import strategies as st
 
 from generator.planning.working.reach import NARROW, WIDE
 from generator.planning.working.steps import Step
 from generator.planning.working.widths import width_of
 from generator.trade.labels import ROUNDS, read_label
-from generator.trade.refusal import Refusal
-from generator.trade.shapes import Box, Ellipse, Outline, not_reached, not_reached_by_taper
+from generator.trade.shapes import Outline, not_reached, not_reached_by_taper
 from tests.planning.demo import RECORDS, Written, part, planned, simple, steps_of
-from tests.planning.test_permissiveness import often
 
 MAGNUM = RECORDS.groupings["1215CM"]
 WIDTH = width_of(MAGNUM).high  # 14 · 0.525 / 2 + 0.35 mm = 4.025 mm
@@ -40,49 +34,6 @@ def is_round(step: Step) -> bool:
 
 def test_the_width_of_the_magnum() -> None:
     assert pytest.approx(14 * 0.525 / 2 + 0.35) == WIDTH
-
-
-# The geometry, each against a plain formula.
-
-
-def test_a_row_of_needles_fills_a_box_that_is_wider_and_none_that_is_narrower() -> None:
-    assert not_reached(Box(0, 0, 40, 5), 4) == pytest.approx(0, abs=1e-3)
-    assert not_reached(Box(0, 0, 40, 3.9), 4) == 100
-
-
-def test_the_tips_of_a_lozenge_are_what_is_narrower() -> None:
-    # A lozenge of 20 · 20 has right angles, which are filled. One of 130 · 12: what is left of each tip is at most the
-    # triangle that is narrower than w, in all (w / 12)² of it (similar triangles), and at least half of that.
-    assert not_reached(Outline(((0, 10), (10, 0), (20, 10), (10, 20))), 4) == pytest.approx(0, abs=1e-2)
-    left = not_reached(Outline(((0, 6), (65, 0), (130, 6), (65, 12))), 4)
-    assert 50 * (4 / 12) ** 2 < left <= 100 * (4 / 12) ** 2
-
-
-def test_a_ring_of_a_circle_is_reached_and_a_smaller_circle_is_not() -> None:
-    assert not_reached(Ellipse(0, 0, 30, 30), 4) == pytest.approx(0, abs=0.05)
-    assert not_reached(Ellipse(0, 0, 3, 3), 4) == 100
-
-
-def test_an_even_taper_is_the_area_below_its_line() -> None:
-    # From 2 mm to 10 mm over 80 mm: narrower than 4 mm for the first 20 mm, (2 + 4) / 2 · 20 of (2 + 10) / 2 · 80 mm².
-    assert not_reached_by_taper(2, 10, 4) == pytest.approx(100 * 60 / 480)
-    assert not_reached_by_taper(4, 10, 4) == 0 and not_reached_by_taper(2, 4, 4) == 100
-    for wrong in ((0, 10, 4), (2, 10, math.nan), (2, -1, 4)):
-        with pytest.raises(Refusal, match=r"^width: "):
-            not_reached_by_taper(*wrong)
-    with pytest.raises(Refusal, match=r"^width: "):
-        not_reached(Box(0, 0, 4, 4), 0)
-
-
-@often
-@given(st.floats(1, 60), st.floats(1, 60), st.floats(0.3, 8), st.floats(0.3, 8))
-def test_a_wider_row_never_reaches_more(wide: float, tall: float, one: float, other: float) -> None:
-    narrow, broad = sorted((one, other))
-    for shape in (Box(0, 0, wide, tall), Ellipse(0, 0, wide, tall)):
-        assert not_reached(shape, narrow) <= not_reached(shape, broad) + 1e-6
-
-
-# The rows.
 
 
 def test_what_the_magnum_does_not_reach_is_a_row_for_a_round() -> None:

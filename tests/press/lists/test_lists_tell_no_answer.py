@@ -11,6 +11,7 @@ import dataclasses
 import datetime
 import re
 from collections.abc import Iterator
+from dataclasses import replace
 from functools import cache
 from typing import Any
 
@@ -35,6 +36,7 @@ from generator.press.lists.restock import RESTOCK, restock_page, restock_text
 from generator.press.pages import Gathered, generated_pages
 from generator.press.sheet.as_printed import as_printed, printed_state
 from generator.press.sheet.contents import sheet_without_map
+from generator.press.sheet.differences import differences
 from generator.press.sheet.printing import sheet_html
 from generator.press.sheet.summary import search_entry, summary_of
 from generator.press.words.addresses import LOTS
@@ -180,6 +182,20 @@ def test_a_sheet_of_a_program_with_other_states_is_read_and_its_verdict_told_now
     other = html.replace('<div class="verdict clear">', '<div class="verdict of-another-program">')
     assert other != html and printed_state(html) is State.CLEAR and printed_state(other) is None
     assert as_printed(other)["Verdict"].told is None and told(other) == told(html)
+
+
+def test_of_a_sheet_kept_before_there_were_marks_nothing_is_told_that_today_does_not_say() -> None:
+    allergic = sheet_without_map(RECORDS, planned(changed(written("tide-table"), "allergies", to=["latex"])))
+    today = sheet_without_map(RECORDS, planned(written("tide-table")))
+    unmarked = replace(
+        allergic,
+        hands_off=tuple(replace(one, may_tell=False) for one in allergic.hands_off),
+        tray=tuple(replace(one, may_tell=False) for one in allergic.tray),
+        pauses=tuple(replace(one, may_tell=()) for one in allergic.pauses),
+        more_to_tick=tuple(replace(one, may_tell=()) for one in allergic.more_to_tick),
+    )
+    assert "latex" in str(allergic.pauses).lower()
+    assert set(differences(unmarked, today)) <= set(differences(allergic, today))
 
 
 @pytest.mark.nightly
