@@ -288,8 +288,9 @@ def _elsewhere(demo: Demo, junk: str, tried: Sequence[Scalar], whole: bool = Fal
     wrong = []
     for scalar in tried:
         found = _try(demo, junk, [scalar], whole).found
-        # Renaming an entry is no mistake; references to its old name then are, wherever they stand.
-        left_behind = scalar.path[-1] == "id" and not scalar.key and {d.code for d in found} == {"L401"}
+        # Renaming an entry, or a part, is no mistake; what goes by its old name then is, wherever it stands.
+        renamed = {d.code for d in found} in ({"L401"}, {"R350"})
+        left_behind = scalar.path[-1] == "id" and not scalar.key and renamed
         # Junk that is no text is named itself, before anything asks for the words.
         places = {_place(demo, one, scalar, junk) for one in (scalar, _asks(demo, scalar)) if one}
         if found and not (len(found) == 1 and places.issuperset(_there(found))) and not left_behind:

@@ -76,10 +76,11 @@ def opened(two_pages: list[Any], folder: Path) -> Callable[..., Any]:
 def read_again(page: Any) -> None:
     """Load the page anew. Chromium now and then hands it an empty storage, and the full one at the next load."""
     kept = page.evaluate("localStorage.length")
-    for _ in range(5):
+    for _ in range(20):
         page.reload()
         if not kept or page.evaluate("localStorage.length"):
             return
+        page.wait_for_timeout(50)
 
 
 def ticked(page: Any) -> list[str]:
